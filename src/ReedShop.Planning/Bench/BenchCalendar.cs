@@ -1,0 +1,26 @@
+namespace ReedShop.Planning.Bench;
+
+/// <summary>One stretch of local clock time during which the bench is open.</summary>
+public readonly record struct OpenHours(TimeOnly From, TimeOnly To)
+{
+    public int Minutes => To > From ? (int)(To - From).TotalMinutes : 0;
+}
+
+/// <summary>
+/// The hours the bench is open on each local date: a weekly pattern, and dates that differ from it
+/// (a concert, a holiday, an extra morning). Dates with no hours are closed; nights pass on them all the same.
+/// </summary>
+public sealed class BenchCalendar(
+    IReadOnlyDictionary<DayOfWeek, IReadOnlyList<OpenHours>> week,
+    IReadOnlyDictionary<DateOnly, IReadOnlyList<OpenHours>> differing
+)
+{
+    public IReadOnlyList<OpenHours> HoursOn(DateOnly day) =>
+        differing.TryGetValue(day, out var hours) ? hours : week.GetValueOrDefault(day.DayOfWeek, []);
+
+    public int OpenMinutes(DateOnly day) => HoursOn(day).Sum(hours => hours.Minutes);
+
+    /// <summary>Open minutes of a run of days, the shape the planner works on.</summary>
+    public int[] OpenMinutes(DateOnly first, int days) =>
+        [.. Enumerable.Range(0, days).Select(offset => OpenMinutes(first.AddDays(offset)))];
+}

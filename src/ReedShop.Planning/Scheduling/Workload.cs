@@ -1,0 +1,46 @@
+namespace ReedShop.Planning.Scheduling;
+
+/// <summary>How blanks are charged to the rack.</summary>
+public enum RackCharge
+{
+    /// <summary>From the first sitting to the finish: a blank at rest needs its place too.</summary>
+    WholeStay,
+
+    /// <summary>Only on the nights a sitting requires after it.</summary>
+    RequiredNights,
+}
+
+/// <summary>One sitting still to be done. Days are counted from the first day of the workload.</summary>
+/// <param name="Nights">Least nights before the next sitting, or before the finish when it is the last.</param>
+/// <param name="MostNights">Most nights before the next sitting; null where rest may last.</param>
+/// <param name="PinnedDay">The day the maker chose, which the planner keeps.</param>
+public sealed record WorkSitting(
+    int Minutes,
+    IReadOnlyList<string> SetUps,
+    int Nights,
+    int? MostNights = null,
+    int? PinnedDay = null
+);
+
+/// <summary>A batch as the planner sees it.</summary>
+/// <param name="ReleaseDay">First day its first remaining sitting may be done.</param>
+/// <param name="DueDay">FinishBy; null for work that no promise waits for.</param>
+/// <param name="OnRack">Its blanks already lie on the rack, so they are charged from day 0.</param>
+public sealed record WorkBatch(
+    string Id,
+    int Blanks,
+    int ReleaseDay,
+    int? DueDay,
+    IReadOnlyList<WorkSitting> Sittings,
+    int Weight = 1,
+    bool OnRack = false
+);
+
+/// <summary>Everything the planner needs: what each day offers, what the rack holds, and what is to be done.</summary>
+public sealed record Workload(
+    IReadOnlyList<int> OpenMinutes,
+    int RackBlanks,
+    IReadOnlyDictionary<string, int> SetUpMinutes,
+    IReadOnlyList<WorkBatch> Batches,
+    RackCharge RackCharge = RackCharge.WholeStay
+);
