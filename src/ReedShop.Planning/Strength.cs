@@ -50,11 +50,11 @@ public readonly record struct Strength : IComparable<Strength>
             && TryFrom(value, out strength);
     }
 
-    /// <summary>The strength a number of half steps away, or none where the scale ends.</summary>
-    public Strength? HalfStepsAway(int halfSteps)
+    /// <summary>The strength a number of quarter steps away, or none where the scale ends.</summary>
+    public Strength? QuartersAway(int quarters)
     {
-        var quarters = Quarters + (2 * halfSteps);
-        return quarters is >= LeastQuarters and <= MostQuarters ? new Strength(quarters) : null;
+        var away = Quarters + quarters;
+        return away is >= LeastQuarters and <= MostQuarters ? new Strength(away) : null;
     }
 
     public int CompareTo(Strength other) => Quarters.CompareTo(other.Quarters);

@@ -15,6 +15,8 @@ public sealed class BenchCalendar(
     IReadOnlyDictionary<DateOnly, IReadOnlyList<OpenHours>> differing
 )
 {
+    private const int UsualSpanDays = 28;
+
     public IReadOnlyList<OpenHours> HoursOn(DateOnly day) =>
         differing.TryGetValue(day, out var hours) ? hours : week.GetValueOrDefault(day.DayOfWeek, []);
 
@@ -23,4 +25,14 @@ public sealed class BenchCalendar(
     /// <summary>Open minutes of a run of days, the shape the planner works on.</summary>
     public int[] OpenMinutes(DateOnly first, int days) =>
         [.. Enumerable.Range(0, days).Select(offset => OpenMinutes(first.AddDays(offset)))];
+
+    /// <summary>
+    /// The minutes of a usual open day: the median over four weeks. Work longer than this is cut, because waiting for
+    /// the one long day of the week at every sitting would take months.
+    /// </summary>
+    public int UsualMinutes(DateOnly first)
+    {
+        var open = OpenMinutes(first, UsualSpanDays).Where(minutes => minutes > 0).Order().ToArray();
+        return open.Length == 0 ? 0 : open[(open.Length - 1) / 2];
+    }
 }

@@ -49,6 +49,16 @@ public sealed record ReedRoute(IReadOnlyList<Leg> Legs)
     /// <summary>The number of the step at which blanks that failed at <paramref name="number"/> go back in.</summary>
     public int RedoStep(int number) => this[number].RedoFrom is { } name ? NumberOf(name) ?? number : number;
 
+    /// <summary>Names of the steps after which blanks are counted, from one number to another (inclusive).</summary>
+    public IReadOnlyList<string> CountedSteps(int firstStep, int lastStep) =>
+        [
+            .. Steps
+                .Skip(firstStep - 1)
+                .Take(lastStep - firstStep + 1)
+                .Where(step => step.Check != Check.None)
+                .Select(step => step.Name),
+        ];
+
     /// <summary>Cuts the steps from one number to another (inclusive) at their dryings.</summary>
     public IReadOnlyList<Sitting> Sittings(int firstStep, int lastStep)
     {

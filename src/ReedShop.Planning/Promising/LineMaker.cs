@@ -1,0 +1,147 @@
+using ReedShop.Planning.Scheduling;
+using ReedShop.Planning.Sizing;
+
+namespace ReedShop.Planning.Promising;
+
+/// <summary>
+/// Nets each line against drawer, batches under way, shelf and cane, in this order, and places what must be started as
+/// early as the bench allows. Lines are served one after another and share what there is.
+/// </summary>
+internal sealed class LineMaker
+{
+    /// <summary>More blanks for one line than this are refused rather than promised blindly.</summary>
+    private const int MostBlanksPerLine = 240;
+
+    private readonly ShopState state;
+    private readonly PromiseRequest request;
+    private readonly double lineCover;
+    private readonly Dictionary<(string Model, Strength Strength), int> drawer;
+    private readonly Dictionary<string, int> pegged;
+    private readonly Dictionary<BlankSource, int> taken = [];
+    private readonly NewcomerPlacing placing;
+
+    private LineMaker(ShopState state, PromiseRequest request, double lineCover)
+    {
+        this.state = state;
+        this.request = request;
+        this.lineCover = lineCover;
+        drawer = state.DrawerFree.ToDictionary();
+        pegged = state.Batches.ToDictionary(batch => batch.Root, batch => batch.Pegged, StringComparer.Ordinal);
+        placing = new NewcomerPlacing(state.Work, state.Plan);
+    }
+
+    /// <summary>Every line served with at least <paramref name="lineCover"/>, or the reason why one is not.</summary>
+    public static (IReadOnlyList<PromisedLine> Lines, NoPromiseReason? Reason) Make(
+        ShopState state,
+        PromiseRequest request,
+        double lineCover
+    )
+    {
+        var maker = new LineMaker(state, request, lineCover);
+        var lines = new List<PromisedLine>();
+        foreach (var line in request.Lines)
+        {
+            var (made, reason) = maker.Make(line);
+            if (made is null)
+            {
+                return (lines, reason);
+            }
+
+            lines.Add(made);
+        }
+
+        return (lines, null);
+    }
+
+    private (PromisedLine? Made, NoPromiseReason? Reason) Make(PromiseLine line)
+    {
+        var fromDrawer = TakeFromDrawer(line);
+        var missing = line.Quantity - fromDrawer.Sum(reeds => reeds.Count);
+        return missing == 0
+            ? (new PromisedLine(line, fromDrawer, null, 0, [], 1, 0, 0), null)
+            : FromBatch(line, fromDrawer, missing) is { } underWay
+                ? (underWay, null)
+                : FromNew(line, fromDrawer, missing);
+    }
+
+    private List<DrawerReeds> TakeFromDrawer(PromiseLine line)
+    {
+        var reeds = new List<DrawerReeds>();
+        var wanted = line.Quantity;
+        foreach (var strength in request.Accepted(line))
+        {
+            var free = Math.Min(wanted, drawer.GetValueOrDefault((line.Model, strength)));
+            if (free > 0)
+            {
+                reeds.Add(new DrawerReeds(strength, free));
+                drawer[(line.Model, strength)] -= free;
+                wanted -= free;
+            }
+        }
+
+        return reeds;
+    }
+
+    /// <summary>The first batch under way that covers these reeds besides those spoken for, without weakening its promises.</summary>
+    private PromisedLine? FromBatch(PromiseLine line, List<DrawerReeds> fromDrawer, int missing)
+    {
+        foreach (var batch in state.Batches.Where(b => b.Model == line.Model && b.Aim == line.Strength))
+        {
+            var total = pegged[batch.Root] + missing;
+            var cover = CoverOf(line, batch.CaneLot, batch.NextStep, total, batch.Blanks)[batch.Blanks];
+            if (cover >= Math.Max(lineCover, batch.LeastCover))
+            {
+                pegged[batch.Root] = total;
+                return new PromisedLine(line, fromDrawer, batch.Root, missing, [], cover, batch.FinishDay, batch.Nights);
+            }
+        }
+
+        return null;
+    }
+
+    private (PromisedLine? Made, NoPromiseReason? Reason) FromNew(
+        PromiseLine line,
+        List<DrawerReeds> fromDrawer,
+        int missing
+    )
+    {
+        var reason = NoPromiseReason.TooLittleCane;
+        foreach (var source in BlankSource.Of(state, line.Model))
+        {
+            var most = Math.Min(MostBlanksPerLine, source.Blanks - taken.GetValueOrDefault(source));
+            var chances = most > 0 ? CoverOf(line, source.Lot, source.FirstStep, missing, most) : [];
+            if (BatchSizer.Smallest(chances, lineCover) is not { } blanks)
+            {
+                continue;
+            }
+
+            if (placing.Earliest(state, line, source, blanks) is not { } batches)
+            {
+                reason = NoPromiseReason.NoEvenings;
+                continue;
+            }
+
+            taken[source] = taken.GetValueOrDefault(source) + blanks;
+            var finish = batches.Max(batch => batch.FinishDay);
+            return (
+                new PromisedLine(line, fromDrawer, null, 0, batches, chances[blanks], finish, batches[0].Nights),
+                null
+            );
+        }
+
+        return (null, reason);
+    }
+
+    private double[] CoverOf(PromiseLine line, string? lot, int firstStep, int count, int most)
+    {
+        var supply = state.Models[line.Model];
+        var yields = supply.Yields(lot);
+        return BatchSizer.Chances(
+            yields,
+            supply.Route.CountedSteps(firstStep, supply.Route.Steps.Count),
+            yields.Grades(line.Strength),
+            GradeNeed.Any(request.Accepted(line).ToHashSet(), count),
+            most
+        );
+    }
+}

@@ -1,0 +1,133 @@
+namespace ReedShop.Planning.Promising;
+
+/// <summary>
+/// Chooses the number of blanks and the ship date together. The chance of a date is the product of two parts: that the
+/// reeds come out in number and strength (exact, from the predictive yields), and that damp nights add no more nights
+/// than the bench days kept spare (a stated allowance). More spare days allow fewer blanks and the other way round, so
+/// every number of spare days is tried and the earliest ship day wins, then the fewest blanks.
+/// </summary>
+public static class Promiser
+{
+    /// <summary>
+    /// Nothing is certain: reeds in the drawer can still be dropped or found cracked. Common practice, no source.
+    /// </summary>
+    public const double MostChance = 0.99;
+
+    private const int MostSpareDays = 5;
+
+    /// <summary>The earliest ship day whose chance reaches the confidence asked.</summary>
+    public static PromiseAnswer Promise(ShopState state, PromiseRequest request) => Choose(state, request, null);
+
+    /// <summary>
+    /// The cheapest way to ship by a day already named with at least the confidence asked, or why there is none.
+    /// </summary>
+    public static PromiseAnswer PromiseBy(ShopState state, PromiseRequest request, DateOnly shipBy) =>
+        Choose(state, request, shipBy);
+
+    private static PromiseAnswer Choose(ShopState state, PromiseRequest request, DateOnly? named)
+    {
+        if (request.Confidence > MostChance)
+        {
+            return NoPromiseReason.ChanceTooHigh;
+        }
+
+        var answers = Enumerable
+            .Range(0, MostSpareDays + 1)
+            .Select(spare => WithSpareDays(state, request, spare, named))
+            .ToArray();
+        var best = answers
+            .Select(answer => answer.Promise)
+            .OfType<Promise>()
+            .OrderBy(promise => promise.ShipBy)
+            .ThenBy(promise => promise.Blanks)
+            .ThenByDescending(promise => promise.Chance)
+            .FirstOrDefault();
+        return best is not null ? WithDays(state, best) : answers.Max(answer => answer.Reason)!.Value;
+    }
+
+    private static PromiseAnswer WithSpareDays(ShopState state, PromiseRequest request, int spare, DateOnly? named)
+    {
+        var lines = MakeLines(state, request, spare, out var dry, out var reason);
+        if (reason is { } why)
+        {
+            return why;
+        }
+
+        var earliest = ShipDayAfter(state, lines.Max(line => line.FinishDay), spare);
+        if (earliest is not { } day || day > named)
+        {
+            return NoPromiseReason.NoEvenings;
+        }
+
+        var ships = named ?? day;
+        var chance = Math.Min(MostChance, dry * lines.Aggregate(1.0, (cover, line) => cover * line.Cover));
+        return new Promise(ships, FinishBy(state, ships, spare), request.Confidence, chance, spare, lines);
+    }
+
+    /// <summary>
+    /// Serves the lines with the cover that, times the chance of dry enough nights, reaches the confidence. How many
+    /// lines are to be made and how many nights lie ahead is known once they are, so it is asked again until neither grows.
+    /// </summary>
+    private static IReadOnlyList<PromisedLine> MakeLines(
+        ShopState state,
+        PromiseRequest request,
+        int spare,
+        out double dry,
+        out NoPromiseReason? reason
+    )
+    {
+        var (nights, toMake) = (0, 1);
+        while (true)
+        {
+            dry = DampNights.ChanceWithin(nights, spare, state.DampNightChance);
+            var lineCover = Math.Pow(request.Confidence / dry, 1.0 / toMake);
+            if (lineCover > 1)
+            {
+                reason = NoPromiseReason.ChanceTooHigh;
+                return [];
+            }
+
+            (var lines, reason) = LineMaker.Make(state, request, lineCover);
+            var (ahead, making) = (lines.Max(line => (int?)line.Nights) ?? 0, lines.Count(line => line.IsMade));
+            if (reason is not null || (ahead <= nights && making <= toMake))
+            {
+                return lines;
+            }
+
+            (nights, toMake) = (Math.Max(nights, ahead), Math.Max(toMake, making));
+        }
+    }
+
+    /// <summary>The first ship day with so many open bench days between the planned finish and the parcel.</summary>
+    private static DateOnly? ShipDayAfter(ShopState state, int finishDay, int spare)
+    {
+        var ready = state.Today.AddDays(finishDay);
+        var horizon = state.Today.AddDays(state.Work.OpenMinutes.Count);
+        for (var kept = 0; kept < spare && ready < horizon; )
+        {
+            ready = ready.AddDays(1);
+            kept += state.Bench.OpenMinutes(ready) > 0 ? 1 : 0;
+        }
+
+        return ready < horizon ? state.Ships.FirstAfter(ready) : null;
+    }
+
+    /// <summary>The latest day that leaves so many open bench days before the parcel goes.</summary>
+    private static DateOnly FinishBy(ShopState state, DateOnly shipBy, int spare)
+    {
+        var day = shipBy.AddDays(-1);
+        for (var kept = 0; kept < spare && day > state.Today; day = day.AddDays(-1))
+        {
+            kept += state.Bench.OpenMinutes(day) > 0 ? 1 : 0;
+        }
+
+        return day < state.Today ? state.Today : day;
+    }
+
+    private static Promise WithDays(ShopState state, Promise promise)
+    {
+        var finishByDay = promise.FinishBy.DayNumber - state.Today.DayNumber;
+        var late = new NewcomerPlacing(state.Work, state.Plan).AsLateAs(promise.Lines, finishByDay);
+        return late is null ? promise : promise with { Lines = late };
+    }
+}

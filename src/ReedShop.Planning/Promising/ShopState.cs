@@ -1,0 +1,54 @@
+using ReedShop.Planning.Bench;
+using ReedShop.Planning.Routes;
+using ReedShop.Planning.Scheduling;
+using ReedShop.Planning.Yields;
+
+namespace ReedShop.Planning.Promising;
+
+/// <summary>Blanks that can still be started from one cane lot.</summary>
+public sealed record CaneSupply(string Lot, DateOnly SeasonedFrom, int Blanks);
+
+/// <summary>Rested blanks of one cane lot that no batch has claimed. An empty lot is an unknown one.</summary>
+public sealed record ShelfSupply(string Lot, int Blanks);
+
+/// <summary>What there is to make a model from.</summary>
+/// <param name="Yields">The estimate for blanks of a cane lot, or of no known lot.</param>
+public sealed record ModelSupply(
+    ReedRoute Route,
+    Func<string?, YieldEstimate> Yields,
+    IReadOnlyList<ShelfSupply> Shelf,
+    IReadOnlyList<CaneSupply> Cane
+);
+
+/// <summary>A batch under way or planned whose reeds are not all spoken for.</summary>
+/// <param name="NextStep">Of its tray that is farthest behind.</param>
+/// <param name="FinishDay">Of its tray that finishes last, counted from today.</param>
+/// <param name="Nights">Nights still ahead of it.</param>
+/// <param name="Pegged">Reeds of the aim already spoken for.</param>
+/// <param name="LeastCover">The cover its promises rest on, which a further peg may not lower.</param>
+public sealed record OpenBatch(
+    string Root,
+    string Model,
+    Strength Aim,
+    string? CaneLot,
+    int NextStep,
+    int Blanks,
+    int FinishDay,
+    int Nights,
+    int Pegged,
+    double LeastCover
+);
+
+/// <summary>The shop as it stands: all a promise is made from. Day 0 of the work is today.</summary>
+public sealed record ShopState(
+    DateOnly Today,
+    BenchCalendar Bench,
+    ShipCalendar Ships,
+    double DampNightChance,
+    int MostBlanksPerBatch,
+    Workload Work,
+    Plan Plan,
+    IReadOnlyDictionary<(string Model, Strength Strength), int> DrawerFree,
+    IReadOnlyDictionary<string, ModelSupply> Models,
+    IReadOnlyList<OpenBatch> Batches
+);

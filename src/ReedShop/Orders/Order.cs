@@ -1,0 +1,138 @@
+using ReedShop.Planning;
+
+namespace ReedShop.Orders;
+
+/// <summary>Where an order stands. <see cref="OrderMoves"/> lists the allowed moves.</summary>
+public enum OrderStage
+{
+    AwaitingPayment,
+    Accepted,
+    OnBench,
+    Ready,
+    Shipped,
+    Cancelled,
+    Expired,
+}
+
+public enum OrderMove
+{
+    StartBench,
+    CompleteReeds,
+    LoseReeds,
+    Ship,
+    Cancel,
+    Expire,
+    Settle,
+}
+
+/// <summary>The table of allowed moves, read by the code and shown in the docs.</summary>
+public static class OrderMoves
+{
+    public static IReadOnlyList<(OrderMove Move, OrderStage From, OrderStage To)> All { get; } =
+    [
+        (OrderMove.Settle, OrderStage.AwaitingPayment, OrderStage.Accepted),
+        (OrderMove.Expire, OrderStage.AwaitingPayment, OrderStage.Expired),
+        (OrderMove.StartBench, OrderStage.Accepted, OrderStage.OnBench),
+        (OrderMove.CompleteReeds, OrderStage.Accepted, OrderStage.Ready),
+        (OrderMove.CompleteReeds, OrderStage.OnBench, OrderStage.Ready),
+        (OrderMove.LoseReeds, OrderStage.Ready, OrderStage.Accepted),
+        (OrderMove.Ship, OrderStage.Ready, OrderStage.Shipped),
+        (OrderMove.Cancel, OrderStage.AwaitingPayment, OrderStage.Cancelled),
+        (OrderMove.Cancel, OrderStage.Accepted, OrderStage.Cancelled),
+        (OrderMove.Cancel, OrderStage.OnBench, OrderStage.Cancelled),
+        (OrderMove.Cancel, OrderStage.Ready, OrderStage.Cancelled),
+    ];
+
+    public static OrderStage? To(OrderMove move, OrderStage from) =>
+        All.Where(row => row.Move == move && row.From == from).Select(row => (OrderStage?)row.To).SingleOrDefault();
+
+    /// <summary>The stages a move may leave, for refusals.</summary>
+    public static string AllowedFrom(OrderMove move) =>
+        string.Join(", ", All.Where(row => row.Move == move).Select(row => Words(row.From)));
+
+    public static string Words(OrderStage stage) =>
+        stage switch
+        {
+            OrderStage.AwaitingPayment => "awaiting payment",
+            OrderStage.OnBench => "on the bench",
+            _ => stage.ToString().ToLowerInvariant(),
+        };
+}
+
+/// <summary>A postal address; the names of its parts are those of vCard (RFC 6350).</summary>
+public sealed record PostalAddress(
+    string Street,
+    string Locality,
+    string PostalCode,
+    string Country,
+    string? Region = null
+);
+
+public sealed class OrderLine
+{
+    public long Id { get; init; }
+
+    public required string Model { get; init; }
+
+    public required Strength Strength { get; init; }
+
+    public required int Quantity { get; init; }
+
+    public required long UnitPriceMinor { get; init; }
+}
+
+/// <summary>An order that was accepted with a promise.</summary>
+public sealed class Order
+{
+    /// <summary>Unguessable: the buyer's link is made of it, so it never goes into a log.</summary>
+    public required string Id { get; init; }
+
+    public required int Number { get; init; }
+
+    public required string QuoteId { get; init; }
+
+    public OrderStage Stage { get; set; }
+
+    public required string BuyerName { get; init; }
+
+    public required string BuyerEmail { get; init; }
+
+    public required PostalAddress Address { get; init; }
+
+    public required List<OrderLine> Lines { get; init; }
+
+    public required long PriceMinor { get; init; }
+
+    public required string Currency { get; init; }
+
+    public required DateTime AcceptedUtc { get; init; }
+
+    /// <summary>The promised ship date.</summary>
+    public required DateOnly ShipBy { get; init; }
+
+    /// <summary>The day the planner wants the reeds done by, so that the stated chance holds.</summary>
+    public required DateOnly FinishBy { get; init; }
+
+    /// <summary>The chance that was asked for.</summary>
+    public required double Confidence { get; init; }
+
+    /// <summary>The chance of shipping by ShipBy that was stated with the promise.</summary>
+    public required double Chance { get; init; }
+
+    /// <summary>Half steps either side of the strength that the buyer accepts.</summary>
+    public int Neighbours { get; init; }
+
+    public DateTime? PaidUtc { get; set; }
+
+    public DateOnly? ShippedOn { get; set; }
+
+    public string? Tracking { get; set; }
+
+    /// <summary>What the buyer answered after a moved date: wait, change or cancel.</summary>
+    public string? Reply { get; set; }
+
+    public int Version { get; set; }
+
+    public bool IsOpen =>
+        Stage is OrderStage.AwaitingPayment or OrderStage.Accepted or OrderStage.OnBench or OrderStage.Ready;
+}

@@ -1,0 +1,67 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using ReedShop.Platform.Storage;
+
+namespace ReedShop.Orders;
+
+public sealed class OrderStore(ShopDb db)
+{
+    private static readonly OrderStage[] OpenStages =
+    [
+        OrderStage.AwaitingPayment,
+        OrderStage.Accepted,
+        OrderStage.OnBench,
+        OrderStage.Ready,
+    ];
+
+    public Task<Order?> Find(string id, CancellationToken cancel) =>
+        Whole().SingleOrDefaultAsync(order => order.Id == id, cancel);
+
+    public Task<Order?> FindByQuote(string quoteId, CancellationToken cancel) =>
+        Whole().SingleOrDefaultAsync(order => order.QuoteId == quoteId, cancel);
+
+    public Task<List<Order>> Open(CancellationToken cancel) =>
+        Whole()
+            .Where(order => OpenStages.Contains(order.Stage))
+            .OrderBy(order => order.ShipBy)
+            .ThenBy(order => order.Number)
+            .ToListAsync(cancel);
+
+    /// <summary>Newest first, a page at a time: orders with a number below <paramref name="after"/>.</summary>
+    public Task<List<Order>> Page(int? after, int limit, CancellationToken cancel) =>
+        Whole()
+            .AsNoTracking()
+            .Where(order => after == null || order.Number < after)
+            .OrderByDescending(order => order.Number)
+            .Take(limit)
+            .ToListAsync(cancel);
+
+    public async Task<int> NextNumber(CancellationToken cancel) =>
+        1 + (await db.Set<Order>().MaxAsync(order => (int?)order.Number, cancel) ?? 0);
+
+    public void Add(Order order) => db.Add(order);
+
+    private IQueryable<Order> Whole() => db.Set<Order>().Include(order => order.Lines);
+}
+
+internal sealed class OrderMapping : IEntityTypeConfiguration<Order>
+{
+    public void Configure(EntityTypeBuilder<Order> builder)
+    {
+        builder.ToTable("orders");
+        builder.HasIndex(order => order.Number).IsUnique();
+        builder.HasIndex(order => order.QuoteId).IsUnique();
+        builder.HasIndex(order => order.Stage);
+        builder.Property(order => order.Address).AsJson();
+        builder.Property(order => order.Version).IsConcurrencyToken();
+        builder.Ignore(order => order.IsOpen);
+        builder.OwnsMany(
+            order => order.Lines,
+            lines =>
+            {
+                lines.ToTable("order_lines");
+                lines.HasKey(line => line.Id);
+            }
+        );
+    }
+}

@@ -1,0 +1,60 @@
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using ReedShop.Planning;
+
+namespace ReedShop.Platform.Http;
+
+/// <summary>How the shop reads and writes JSON: strict on the way in, camel case, strengths as numbers, instants in Z.</summary>
+public static class ShopJson
+{
+    public static JsonSerializerOptions Options { get; } = Configure(new JsonSerializerOptions());
+
+    public static JsonSerializerOptions Configure(JsonSerializerOptions options)
+    {
+        options.PropertyNamingPolicy = JsonNamingPolicy.CamelCase;
+        options.UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow;
+        options.NumberHandling = JsonNumberHandling.Strict;
+        options.DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull;
+        options.RespectNullableAnnotations = true;
+        options.RespectRequiredConstructorParameters = true;
+        options.AllowDuplicateProperties = false;
+        options.Converters.Add(new JsonStringEnumConverter(JsonNamingPolicy.CamelCase, allowIntegerValues: false));
+        options.Converters.Add(new StrengthJson());
+        options.Converters.Add(new InstantJson());
+        return options;
+    }
+
+    private sealed class StrengthJson : JsonConverter<Strength>
+    {
+        public override Strength Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) =>
+            reader.TokenType == JsonTokenType.Number
+            && reader.TryGetDecimal(out var value)
+            && Strength.TryFrom(value, out var strength)
+                ? strength
+                : throw new JsonException($"Send {Strength.Allowed}.");
+
+        public override void Write(Utf8JsonWriter writer, Strength value, JsonSerializerOptions options) =>
+            writer.WriteNumberValue(value.Value);
+    }
+
+    /// <summary>Instants are UTC and end in Z, whatever the kind a database handed back.</summary>
+    private sealed class InstantJson : JsonConverter<DateTime>
+    {
+        public override DateTime Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) =>
+            reader.GetString() is { } text
+            && text.EndsWith('Z')
+            && DateTime.TryParse(
+                text,
+                System.Globalization.CultureInfo.InvariantCulture,
+                System.Globalization.DateTimeStyles.AdjustToUniversal,
+                out var instant
+            )
+                ? instant
+                : throw new JsonException("Send an instant in UTC that ends in Z, such as 2027-03-01T18:30:00Z.");
+
+        public override void Write(Utf8JsonWriter writer, DateTime value, JsonSerializerOptions options) =>
+            writer.WriteStringValue(
+                value.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", System.Globalization.CultureInfo.InvariantCulture)
+            );
+    }
+}

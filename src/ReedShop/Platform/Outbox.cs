@@ -1,0 +1,35 @@
+namespace ReedShop.Platform;
+
+/// <summary>
+/// Something to be sent to a person, written in the transaction that caused it. Kind and subject are unique together,
+/// so that the same thing is never told twice.
+/// </summary>
+public sealed class OutboxMessage
+{
+    public long Id { get; init; }
+
+    /// <summary>Such as "day-list" or "order-confirmed".</summary>
+    public required string Kind { get; init; }
+
+    /// <summary>Such as a local date or an order number.</summary>
+    public required string Subject { get; init; }
+
+    public required string To { get; init; }
+
+    public required string Title { get; init; }
+
+    public required string Text { get; init; }
+
+    public required DateTime CreatedUtc { get; init; }
+
+    public DateTime? SentUtc { get; set; }
+
+    public int Attempts { get; set; }
+
+    public DateTime NextTryUtc { get; set; }
+
+    public string? LastError { get; set; }
+
+    /// <summary>The same for every attempt, so that a repeat is recognised by whoever receives it.</summary>
+    public required string MessageId { get; init; }
+}

@@ -1,0 +1,151 @@
+namespace ReedShop.Platform;
+
+/// <summary>A kind of refusal with its published address, title and status. The list is the whole of them.</summary>
+public sealed record RefusalKind(string Slug, string Title, int Status, string Meaning)
+{
+    public static readonly RefusalKind InvalidValue = new(
+        "invalid-value",
+        "A value cannot be used.",
+        StatusCodes.Status422UnprocessableEntity,
+        "A field holds something the shop cannot use; `field` names it and `allowed` says what would be accepted."
+    );
+
+    public static readonly RefusalKind Unreadable = new(
+        "unreadable",
+        "The request could not be read.",
+        StatusCodes.Status400BadRequest,
+        "The body is not JSON of the documented shape; unknown members are refused."
+    );
+
+    public static readonly RefusalKind NotFound = new(
+        "not-found",
+        "There is no such thing.",
+        StatusCodes.Status404NotFound,
+        "Nothing is known by that name or link."
+    );
+
+    public static readonly RefusalKind WrongStage = new(
+        "wrong-stage",
+        "This cannot be done at this stage.",
+        StatusCodes.Status409Conflict,
+        "The order, batch or quote has moved on; `allowed` says from which stages the move is possible."
+    );
+
+    public static readonly RefusalKind PromiseGone = new(
+        "promise-gone",
+        "The quoted ship date can no longer be kept.",
+        StatusCodes.Status409Conflict,
+        "The evenings were taken meanwhile; `quote` holds a fresh quote for the same lines."
+    );
+
+    public static readonly RefusalKind NoPromise = new(
+        "no-promise",
+        "No ship date can be promised.",
+        StatusCodes.Status409Conflict,
+        "With the evenings, the rack and the cane as they are, no date reaches the confidence asked for."
+    );
+
+    public static readonly RefusalKind RuleBroken = new(
+        "rule-broken",
+        "The plan would break a rule.",
+        StatusCodes.Status409Conflict,
+        "A day is too short, the rack too small or a night missing; `detail` names the rule."
+    );
+
+    public static readonly RefusalKind KeyReused = new(
+        "key-reused",
+        "The same key came with another body.",
+        StatusCodes.Status422UnprocessableEntity,
+        "This was answered before for a different request; send the same body, or use a new key."
+    );
+
+    public static readonly RefusalKind ChangedMeanwhile = new(
+        "changed-meanwhile",
+        "It has changed since it was read.",
+        StatusCodes.Status412PreconditionFailed,
+        "Read it again and send its new ETag in If-Match."
+    );
+
+    public static readonly RefusalKind VersionMissing = new(
+        "version-missing",
+        "Say which version is to be changed.",
+        StatusCodes.Status428PreconditionRequired,
+        "Send the ETag of what you read in If-Match."
+    );
+
+    public static readonly RefusalKind NotSignedIn = new(
+        "not-signed-in",
+        "Only the owner may do this.",
+        StatusCodes.Status401Unauthorized,
+        "Send `Authorization: Bearer` with the owner's token; pages are for the owner's cookie."
+    );
+
+    public static readonly RefusalKind TooLarge = new(
+        "too-large",
+        "The request is too large.",
+        StatusCodes.Status413PayloadTooLarge,
+        "Send it in smaller parts."
+    );
+
+    public static readonly RefusalKind Busy = new(
+        "busy",
+        "The shop is busy.",
+        StatusCodes.Status503ServiceUnavailable,
+        "Many changes came at once; try again after the seconds in Retry-After."
+    );
+
+    public static IReadOnlyList<RefusalKind> All { get; } =
+    [
+        InvalidValue,
+        Unreadable,
+        NotFound,
+        WrongStage,
+        PromiseGone,
+        NoPromise,
+        RuleBroken,
+        KeyReused,
+        ChangedMeanwhile,
+        VersionMissing,
+        NotSignedIn,
+        TooLarge,
+        Busy,
+    ];
+}
+
+/// <summary>Why something was not done, and what would have been.</summary>
+/// <param name="Extra">Further members of the problem document, such as the fresh quote.</param>
+public sealed record Refusal(
+    RefusalKind Kind,
+    string Detail,
+    string? Field = null,
+    string? Allowed = null,
+    (string Name, object Value)? Extra = null
+)
+{
+    public static Refusal Invalid(string field, string detail, string allowed) =>
+        new(RefusalKind.InvalidValue, detail, field, allowed);
+
+    public static Refusal Missing(string what) => new(RefusalKind.NotFound, $"There is no {what}.");
+
+    public static Refusal Stage(string detail, string allowed) => new(RefusalKind.WrongStage, detail, null, allowed);
+}
+
+/// <summary>A value or the reason there is none.</summary>
+public readonly record struct Result<T>
+{
+    private readonly T? value;
+
+    private Result(T? value, Refusal? refusal) => (this.value, Refusal) = (value, refusal);
+
+    public Refusal? Refusal { get; }
+
+    public bool IsRefused => Refusal is not null;
+
+    public T Value => Refusal is null ? value! : throw new InvalidOperationException(Refusal.Detail);
+
+    public static implicit operator Result<T>(T value) => new(value, null);
+
+    public static implicit operator Result<T>(Refusal refusal) => new(default, refusal);
+
+    public Result<TNext> Then<TNext>(Func<T, Result<TNext>> next) => Refusal is { } refusal ? refusal : next(value!);
+}

@@ -1,0 +1,61 @@
+using ReedShop.Planning.Bench;
+using ReedShop.Planning.Scheduling;
+
+namespace ReedShop.Shop;
+
+/// <summary>A date on which the bench keeps other hours than the week says: none at all, or more.</summary>
+public sealed record OtherDay(DateOnly Date, IReadOnlyList<OpenHours> Hours, string? Reason);
+
+/// <summary>The one workshop: where it is, when its bench is open, and how it promises.</summary>
+public sealed class ShopSettings
+{
+    public const int OnlyRow = 1;
+
+    public int Id { get; init; } = OnlyRow;
+
+    public required string Name { get; set; }
+
+    /// <summary>Name of a zone in the tz database.</summary>
+    public required string Zone { get; set; }
+
+    /// <summary>ISO 4217 code; all prices are in its minor unit.</summary>
+    public required string Currency { get; set; }
+
+    public required string OwnerEmail { get; set; }
+
+    public required Dictionary<DayOfWeek, IReadOnlyList<OpenHours>> Hours { get; set; }
+
+    public required IReadOnlyList<OtherDay> OtherDays { get; set; }
+
+    public required IReadOnlyList<DayOfWeek> ShipDays { get; set; }
+
+    public int RackBlanks { get; set; }
+
+    public RackCharge RackCharge { get; set; }
+
+    /// <summary>The chance asked of a promise when the buyer asks for none.</summary>
+    public double Confidence { get; set; }
+
+    /// <summary>How often a night leaves the blanks damp, so that one more is needed.</summary>
+    public double DampNightChance { get; set; }
+
+    /// <summary>Local time of the morning reminder.</summary>
+    public TimeOnly ReminderAt { get; set; }
+
+    public bool Selling { get; set; }
+
+    public LengthUnit LengthUnit { get; set; }
+
+    /// <summary>A batch this many days old counts half as much in the yields.</summary>
+    public int YieldHalfLifeDays { get; set; }
+
+    public int Version { get; set; }
+
+    public BenchCalendar Bench => new(Hours, OtherDays.ToDictionary(other => other.Date, other => other.Hours));
+
+    public ShipCalendar Ships =>
+        new(
+            ShipDays.ToHashSet(),
+            OtherDays.Where(other => other.Hours.Count == 0).Select(other => other.Date).ToHashSet()
+        );
+}

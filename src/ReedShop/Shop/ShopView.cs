@@ -1,0 +1,127 @@
+using ReedShop.Planning;
+using ReedShop.Planning.Bench;
+using ReedShop.Planning.Scheduling;
+using ReedShop.Platform;
+
+namespace ReedShop.Shop;
+
+/// <summary>The settings as the API reads and writes them. Hours are local clock times such as "18:30".</summary>
+public sealed record ShopView(
+    string Name,
+    string Zone,
+    string Currency,
+    string Email,
+    IReadOnlyDictionary<DayOfWeek, IReadOnlyList<OpenHours>> Hours,
+    IReadOnlyList<OtherDay> OtherDays,
+    IReadOnlyList<DayOfWeek> ShipDays,
+    int RackBlanks,
+    RackCharge RackCharge = RackCharge.WholeStay,
+    double Confidence = 0.9,
+    double DampNightChance = 0.1,
+    TimeOnly? ReminderAt = null,
+    bool Selling = true,
+    LengthUnit LengthUnit = LengthUnit.Millimetre,
+    int YieldHalfLifeDays = 365
+)
+{
+    public const double LeastConfidence = 0.5;
+    public const double MostConfidence = 0.99;
+
+    private static readonly TimeOnly UsualReminder = new(7, 0);
+
+    public static ShopView Of(ShopSettings shop) =>
+        new(
+            shop.Name,
+            shop.Zone,
+            shop.Currency,
+            shop.OwnerEmail,
+            shop.Hours,
+            shop.OtherDays,
+            shop.ShipDays,
+            shop.RackBlanks,
+            shop.RackCharge,
+            shop.Confidence,
+            shop.DampNightChance,
+            shop.ReminderAt,
+            shop.Selling,
+            shop.LengthUnit,
+            shop.YieldHalfLifeDays
+        );
+
+    /// <summary>The first thing that is wrong with these settings, or null.</summary>
+    public Refusal? Fault() =>
+        new Refusal?[]
+        {
+            When(string.IsNullOrWhiteSpace(Name) || Name.Length > 100, "name", "a name of 1 to 100 characters"),
+            When(
+                ShopClock.Zones.GetZoneOrNull(Zone) is null,
+                "zone",
+                "a zone of the tz database such as Europe/Lisbon"
+            ),
+            When(
+                Currency.Length != 3 || !Currency.All(char.IsAsciiLetterUpper),
+                "currency",
+                "an ISO 4217 code such as EUR"
+            ),
+            When(!EmailAddress.IsUsable(Email), "email", EmailAddress.Allowed),
+            When(!Hours.Values.All(AreInOrder), "hours", "stretches that end after they start and follow one another"),
+            When(!OtherDays.All(day => AreInOrder(day.Hours)), "otherDays", "stretches that end after they start"),
+            When(
+                OtherDays.DistinctBy(day => day.Date).Count() != OtherDays.Count,
+                "otherDays",
+                "each date at most once"
+            ),
+            When(ShipDays.Count == 0, "shipDays", "at least one weekday, such as [\"monday\", \"thursday\"]"),
+            When(RackBlanks is < 1 or > 10_000, "rackBlanks", "1 to 10000 blanks"),
+            When(
+                Confidence is not (>= LeastConfidence and <= MostConfidence),
+                "confidence",
+                "a chance from 0.5 to 0.99"
+            ),
+            When(DampNightChance is not (>= 0 and <= 0.5), "dampNightChance", "a chance from 0 to 0.5"),
+            When(YieldHalfLifeDays is < 30 or > 3650, "yieldHalfLifeDays", "30 to 3650 days"),
+        }.FirstOrDefault(refusal => refusal is not null);
+
+    public ShopSettings ToSettings()
+    {
+        var settings = new ShopSettings
+        {
+            Name = "",
+            Zone = "",
+            Currency = "",
+            OwnerEmail = "",
+            Hours = [],
+            OtherDays = [],
+            ShipDays = [],
+        };
+        ApplyTo(settings);
+        return settings;
+    }
+
+    public void ApplyTo(ShopSettings shop)
+    {
+        shop.Name = Name.Trim();
+        shop.Zone = Zone;
+        shop.Currency = Currency;
+        shop.OwnerEmail = Email.Trim();
+        shop.Hours = Hours.ToDictionary();
+        shop.OtherDays = [.. OtherDays.OrderBy(day => day.Date)];
+        shop.ShipDays = [.. ShipDays.Distinct().Order()];
+        shop.RackBlanks = RackBlanks;
+        shop.RackCharge = RackCharge;
+        shop.Confidence = Confidence;
+        shop.DampNightChance = DampNightChance;
+        shop.ReminderAt = ReminderAt ?? UsualReminder;
+        shop.Selling = Selling;
+        shop.LengthUnit = LengthUnit;
+        shop.YieldHalfLifeDays = YieldHalfLifeDays;
+        shop.Version++;
+    }
+
+    private static Refusal? When(bool wrong, string field, string allowed) =>
+        wrong ? Refusal.Invalid(field, $"The shop's {field} cannot be used.", allowed) : null;
+
+    private static bool AreInOrder(IReadOnlyList<OpenHours> hours) =>
+        hours.All(stretch => stretch.Minutes > 0)
+        && hours.Zip(hours.Skip(1)).All(pair => pair.First.To <= pair.Second.From);
+}
