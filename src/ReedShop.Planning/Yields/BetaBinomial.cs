@@ -1,0 +1,87 @@
+namespace ReedShop.Planning.Yields;
+
+/// <summary>
+/// Survivors of a batch whose own chance is drawn from a beta law: the beta-binomial, also known as the Pólya-Eggenberger
+/// law (Johnson, Kemp and Kotz, Univariate Discrete Distributions, ch. 6). Written by its mean and its clumping, so
+/// that every ratio of two neighbouring probabilities is a plain fraction, no gamma function is needed and the
+/// binomial is the ordinary case of clumping 0.
+/// </summary>
+/// <param name="Mean">Mean chance of one blank, 0 to 1; alpha / (alpha + beta).</param>
+/// <param name="Clumping">How much blanks of one batch share their fate: 1 / (alpha + beta), 0 or more.</param>
+public readonly record struct BetaBinomial(double Mean, double Clumping)
+{
+    // A running product is turned into its logarithm before it can underflow.
+    private const double Tiny = 1e-250;
+
+    public static BetaBinomial OfBeta(double alpha, double beta) => new(alpha / (alpha + beta), 1 / (alpha + beta));
+
+    /// <summary>Logarithm of the probability of <paramref name="k"/> survivors of <paramref name="n"/>.</summary>
+    public double LogPmf(int k, int n)
+    {
+        var log = 0.0;
+        var product = 1.0;
+        for (var i = 0; i < n; i++)
+        {
+            // The first k draws survive, the others do not; (n - i) / (i + 1) builds the number of orders.
+            var chance = i < k ? Mean + (i * Clumping) : 1 - Mean + ((i - k) * Clumping);
+            var orders = i < k ? (n - i) / (double)(i + 1) : 1;
+            product *= orders * chance / (1 + (i * Clumping));
+            if (product < Tiny)
+            {
+                log += Math.Log(product);
+                product = 1;
+            }
+        }
+
+        return log + Math.Log(product);
+    }
+
+    /// <summary>Probabilities of 0..n survivors of <paramref name="n"/>.</summary>
+    public double[] Row(int n)
+    {
+        var row = new double[n + 1];
+        AddRow(row, 1);
+        return row;
+    }
+
+    /// <summary>Probability of at most <paramref name="k"/> survivors of <paramref name="n"/>.</summary>
+    public double Cdf(int k, int n)
+    {
+        var sum = 0.0;
+        var row = Row(n);
+        for (var i = 0; i <= Math.Min(k, n); i++)
+        {
+            sum += row[i];
+        }
+
+        return Math.Min(1, sum);
+    }
+
+    /// <summary>Adds weight times the probabilities of 0..n survivors to a row of n + 1.</summary>
+    internal void AddRow(Span<double> row, double weight)
+    {
+        var n = row.Length - 1;
+        Span<double> own = n < 512 ? stackalloc double[n + 1] : new double[n + 1];
+        var start = Math.Clamp((int)(Mean * (n + 1)), 0, n);
+        own[start] = 1;
+        var sum = 1.0;
+        for (var k = start; k < n; k++)
+        {
+            sum += own[k + 1] = own[k] * Ratio(k, n);
+        }
+
+        for (var k = start; k > 0; k--)
+        {
+            sum += own[k - 1] = own[k] / Ratio(k - 1, n);
+        }
+
+        for (var k = 0; k <= n; k++)
+        {
+            row[k] += weight * own[k] / sum;
+        }
+    }
+
+    /// <summary>Probability of k + 1 survivors over that of k.</summary>
+    private double Ratio(int k, int n) =>
+        (n - k) * (Mean + (k * Clumping)) / ((k + 1) * (1 - Mean + ((n - k - 1) * Clumping)));
+}

@@ -1,0 +1,44 @@
+using System.Collections.Concurrent;
+
+namespace ReedShop.Planning.Yields;
+
+/// <summary>
+/// What is known of one model made from one cane lot, step by step. The steps share the effect of the lot: all have the
+/// same nodes with the same weights, and given a node their survivors are independent.
+/// </summary>
+public sealed class YieldEstimate
+{
+    private readonly Func<string, StepYield> step;
+    private readonly Func<Strength, GradeMix> grades;
+    private readonly ConcurrentDictionary<string, StepYield> steps = new(StringComparer.OrdinalIgnoreCase);
+    private readonly ConcurrentDictionary<Strength, GradeMix> mixes = new();
+
+    internal YieldEstimate(
+        IReadOnlyList<double> nodeWeights,
+        Func<string, StepYield> step,
+        Func<Strength, GradeMix> grades
+    )
+    {
+        NodeWeights = nodeWeights;
+        this.step = step;
+        this.grades = grades;
+    }
+
+    /// <summary>Weights of the nodes of the effect that the steps share; they sum to 1.</summary>
+    public IReadOnlyList<double> NodeWeights { get; }
+
+    /// <summary>An estimate from known steps: all must have the same nodes.</summary>
+    public static YieldEstimate Of(IReadOnlyDictionary<string, StepYield> steps)
+    {
+        var weights = steps.Count == 0 ? [1] : steps.Values.First().NodeWeights;
+        return steps.Values.All(step => step.NodeWeights.SequenceEqual(weights))
+            ? new YieldEstimate(weights, name => steps[name], GradeEvidence.None.Mix)
+            : throw new ArgumentException("The steps of one estimate must share their nodes.", nameof(steps));
+    }
+
+    /// <summary>The step of that name; one that was never walked answers with the little that is known.</summary>
+    public StepYield Step(string name) => steps.GetOrAdd(name, step);
+
+    /// <summary>Where reeds worked toward an aim land.</summary>
+    public GradeMix Grades(Strength aim) => mixes.GetOrAdd(aim, grades);
+}
