@@ -7,7 +7,7 @@ namespace ReedShop.Planning.Promising;
 /// </param>
 public sealed record BlankSource(string? Lot, bool FromShelf, int FirstStep, int Blanks, int NotBeforeDay)
 {
-    private const int Tomorrow = 1;
+    public const int Tomorrow = 1;
 
     /// <summary>Rested blanks first, which wait for the finishing leg only; then cane, longest seasoned first.</summary>
     public static IEnumerable<BlankSource> Of(ShopState state, string model)

@@ -70,7 +70,8 @@ public sealed record PostalAddress(
 
 public sealed class OrderLine
 {
-    public long Id { get; init; }
+    /// <summary>From 1, in the order the buyer wrote the lines.</summary>
+    public required int Position { get; init; }
 
     public required string Model { get; init; }
 

@@ -60,7 +60,9 @@ internal sealed class OrderMapping : IEntityTypeConfiguration<Order>
             lines =>
             {
                 lines.ToTable("order_lines");
-                lines.HasKey(line => line.Id);
+                lines.WithOwner().HasForeignKey("OrderId");
+                lines.HasKey("OrderId", nameof(OrderLine.Position));
+                lines.Property(line => line.Position).ValueGeneratedNever();
             }
         );
     }

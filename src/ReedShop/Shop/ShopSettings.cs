@@ -33,6 +33,9 @@ public sealed class ShopSettings
 
     public RackCharge RackCharge { get; set; }
 
+    /// <summary>A need for more blanks than this is met by several batches.</summary>
+    public int MostBlanksPerBatch { get; set; }
+
     /// <summary>The chance asked of a promise when the buyer asks for none.</summary>
     public double Confidence { get; set; }
 

@@ -21,7 +21,8 @@ public sealed record ShopView(
     TimeOnly? ReminderAt = null,
     bool Selling = true,
     LengthUnit LengthUnit = LengthUnit.Millimetre,
-    int YieldHalfLifeDays = 365
+    int YieldHalfLifeDays = 365,
+    int MostBlanksPerBatch = 24
 )
 {
     public const double LeastConfidence = 0.5;
@@ -45,7 +46,8 @@ public sealed record ShopView(
             shop.ReminderAt,
             shop.Selling,
             shop.LengthUnit,
-            shop.YieldHalfLifeDays
+            shop.YieldHalfLifeDays,
+            shop.MostBlanksPerBatch
         );
 
     /// <summary>The first thing that is wrong with these settings, or null.</summary>
@@ -79,6 +81,7 @@ public sealed record ShopView(
                 "a chance from 0.5 to 0.99"
             ),
             When(DampNightChance is not (>= 0 and <= 0.5), "dampNightChance", "a chance from 0 to 0.5"),
+            When(MostBlanksPerBatch < 1 || MostBlanksPerBatch > RackBlanks, "mostBlanksPerBatch", "1 to what the rack holds"),
             When(YieldHalfLifeDays is < 30 or > 3650, "yieldHalfLifeDays", "30 to 3650 days"),
         }.FirstOrDefault(refusal => refusal is not null);
 
@@ -115,6 +118,7 @@ public sealed record ShopView(
         shop.Selling = Selling;
         shop.LengthUnit = LengthUnit;
         shop.YieldHalfLifeDays = YieldHalfLifeDays;
+        shop.MostBlanksPerBatch = MostBlanksPerBatch;
         shop.Version++;
     }
 

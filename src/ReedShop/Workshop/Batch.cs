@@ -41,6 +41,9 @@ public sealed class Batch
 {
     public required string Id { get; init; }
 
+    /// <summary>Number of the batch, shared by its trays.</summary>
+    public required int Run { get; init; }
+
     /// <summary>What is written on the tray: "14", and "14a" for a tray split off it.</summary>
     public required string Number { get; init; }
 
@@ -127,6 +130,9 @@ public sealed class StepRecord
 
     public int? Minutes { get; set; }
 
+    /// <summary>Trays this step made: blanks to be worked again, and blanks carried to another evening.</summary>
+    public required IReadOnlyList<string> Trays { get; init; }
+
     /// <summary>Copied from the tray, so that yields count a blank that walks again only once.</summary>
     public int? RedoOf { get; init; }
 
@@ -143,7 +149,8 @@ public sealed record BatchBefore(
     int Blanks,
     DateOnly? LastWorkedOn,
     DateTime? LastEndedUtc,
-    int DampNights
+    int DampNights,
+    int? RedoOf
 );
 
 /// <summary>A night that left a batch damp.</summary>

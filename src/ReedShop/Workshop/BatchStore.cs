@@ -1,0 +1,121 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using ReedShop.Platform.Storage;
+
+namespace ReedShop.Workshop;
+
+public sealed class BatchStore(ShopDb db)
+{
+    private static readonly BatchStage[] OpenStages = [BatchStage.Planned, BatchStage.OnBench];
+
+    public Task<List<Batch>> Open(CancellationToken cancel) =>
+        db.Set<Batch>()
+            .Where(batch => OpenStages.Contains(batch.Stage))
+            .OrderBy(batch => batch.Run)
+            .ThenBy(batch => batch.Number)
+            .ToListAsync(cancel);
+
+    public Task<Batch?> Find(string id, CancellationToken cancel) =>
+        db.Set<Batch>().SingleOrDefaultAsync(batch => batch.Id == id, cancel);
+
+    public Task<List<Batch>> OfRoot(string root, CancellationToken cancel) =>
+        db.Set<Batch>().Where(batch => batch.Root == root).OrderBy(batch => batch.Number).ToListAsync(cancel);
+
+    /// <summary>Newest first, a page at a time: batches with a run below <paramref name="after"/>.</summary>
+    public Task<List<Batch>> Page(int? after, int limit, CancellationToken cancel) =>
+        db.Set<Batch>()
+            .AsNoTracking()
+            .Where(batch => after == null || batch.Run < after)
+            .OrderByDescending(batch => batch.Run)
+            .ThenBy(batch => batch.Number)
+            .Take(limit)
+            .ToListAsync(cancel);
+
+    public async Task<int> LastRun(CancellationToken cancel) =>
+        await db.Set<Batch>().MaxAsync(batch => (int?)batch.Run, cancel) ?? 0;
+
+    /// <summary>Trays split off each run with an open batch.</summary>
+    public async Task<Dictionary<int, int>> TraysOfRun(CancellationToken cancel)
+    {
+        var open = db.Set<Batch>().Where(batch => OpenStages.Contains(batch.Stage)).Select(batch => batch.Run);
+        return await db.Set<Batch>()
+            .Where(batch => open.Contains(batch.Run) && batch.Id != batch.Root)
+            .GroupBy(batch => batch.Run)
+            .ToDictionaryAsync(trays => trays.Key, trays => trays.Count(), cancel);
+    }
+
+    /// <summary>Records of one batch, oldest first.</summary>
+    public Task<List<StepRecord>> Records(string batchId, CancellationToken cancel) =>
+        db.Set<StepRecord>().Where(r => r.BatchId == batchId).OrderBy(record => record.Id).ToListAsync(cancel);
+
+    public Task<List<StepRecord>> AllRecords(CancellationToken cancel) =>
+        db.Set<StepRecord>().AsNoTracking().OrderBy(record => record.Id).ToListAsync(cancel);
+
+    public Task<List<StepRecord>> RecordsOn(DateOnly day, CancellationToken cancel) =>
+        db.Set<StepRecord>().AsNoTracking().Where(record => record.Day == day).ToListAsync(cancel);
+
+    public Task<List<GradeRecord>> Grades(string batchId, CancellationToken cancel) =>
+        db.Set<GradeRecord>().Where(grade => grade.BatchId == batchId).OrderBy(grade => grade.Id).ToListAsync(cancel);
+
+    public Task<List<GradeRecord>> FinalGrades(CancellationToken cancel) =>
+        db.Set<GradeRecord>().AsNoTracking().Where(grade => grade.Final).ToListAsync(cancel);
+
+    public Task<List<Batch>> Roots(CancellationToken cancel) =>
+        db.Set<Batch>().AsNoTracking().Where(batch => batch.Id == batch.Root).ToListAsync(cancel);
+
+    public Task<bool> HasDampNight(string batchId, DateOnly date, CancellationToken cancel) =>
+        db.Set<DampNight>().AnyAsync(night => night.BatchId == batchId && night.Date == date, cancel);
+
+    public void Add(Batch batch) => db.Add(batch);
+
+    public void Remove(Batch batch) => db.Remove(batch);
+
+    public void Add(StepRecord record) => db.Add(record);
+
+    public void Remove(StepRecord record) => db.Remove(record);
+
+    public void Add(GradeRecord grade) => db.Add(grade);
+
+    public void Add(DampNight night) => db.Add(night);
+}
+
+internal sealed class BatchMapping
+    : IEntityTypeConfiguration<Batch>,
+        IEntityTypeConfiguration<StepRecord>,
+        IEntityTypeConfiguration<DampNight>,
+        IEntityTypeConfiguration<GradeRecord>
+{
+    public void Configure(EntityTypeBuilder<Batch> builder)
+    {
+        builder.ToTable("batches");
+        builder.HasIndex(batch => batch.Stage);
+        builder.HasIndex(batch => batch.Root);
+        builder.HasIndex(batch => batch.Number).IsUnique();
+        builder.Property(batch => batch.Version).IsConcurrencyToken();
+        builder.Ignore(batch => batch.IsOpen);
+    }
+
+    public void Configure(EntityTypeBuilder<StepRecord> builder)
+    {
+        builder.ToTable("step_records");
+        builder.HasIndex(record => new { record.BatchId, record.Step }).IsUnique();
+        builder.HasIndex(record => record.Day);
+        builder.Property(record => record.Rejected).AsJson();
+        builder.Property(record => record.Trays).AsJson();
+        builder.Property(record => record.Before).AsJson();
+        builder.Ignore(record => record.RejectedCount);
+    }
+
+    public void Configure(EntityTypeBuilder<DampNight> builder)
+    {
+        builder.ToTable("damp_nights");
+        builder.HasKey(night => new { night.BatchId, night.Date });
+    }
+
+    public void Configure(EntityTypeBuilder<GradeRecord> builder)
+    {
+        builder.ToTable("grade_records");
+        builder.HasIndex(grade => grade.BatchId);
+        builder.Property(grade => grade.Grades).AsJson();
+    }
+}

@@ -1,0 +1,128 @@
+using ReedShop.Planning.Routes;
+using ReedShop.Planning.Scheduling;
+
+namespace ReedShop.Workshop;
+
+/// <summary>The facts as the planner reads them, with the sittings each batch still has. Day 0 is today.</summary>
+public sealed record BenchWork(
+    Workload Work,
+    Plan Current,
+    IReadOnlyDictionary<string, IReadOnlyList<BenchSitting>> Sittings
+)
+{
+    /// <summary>Ten months ahead: longer than any order waits, short enough to plan in a blink.</summary>
+    public const int HorizonDays = 300;
+
+    public static BenchWork Of(BenchFacts facts)
+    {
+        var usual = facts.Shop.Bench.UsualMinutes(facts.Today);
+        var batches = facts.OpenBatches.Where(batch => facts.Models.ContainsKey(batch.Model)).ToArray();
+        var rows = facts.Sittings.ToDictionary(row => row.Id, StringComparer.Ordinal);
+        var sittings = batches.ToDictionary(
+            batch => batch.Id,
+            batch => Pinned(facts, batch, rows, Left(facts, batch, usual)),
+            StringComparer.Ordinal
+        );
+        var open = facts.Shop.Bench.OpenMinutes(facts.Today, HorizonDays);
+        open[0] = Math.Max(0, open[0] - facts.MinutesWorkedToday);
+        var work = new Workload(
+            open,
+            facts.Shop.RackBlanks,
+            BatchWork.SetUpMinutes(facts.Models.Values.Select(model => model.Route)),
+            [.. batches.Select(batch => WorkOf(facts, batch, sittings[batch.Id]))],
+            facts.Shop.RackCharge
+        );
+        return new BenchWork(work, CurrentPlan(facts, batches, rows, sittings), sittings);
+    }
+
+    /// <summary>The day the last night of a batch is over in a plan, counted from today; null when it has no place.</summary>
+    public int? FinishDay(Plan plan, string batchId) =>
+        plan.Days.TryGetValue(batchId, out var days) && days.Length > 0
+            ? days[^1] + Sittings[batchId][^1].Work.Nights
+            : null;
+
+    public static string SittingId(string batchId, BenchSitting sitting) =>
+        string.Create(
+            System.Globalization.CultureInfo.InvariantCulture,
+            $"{batchId}-{sitting.LastStep}-{sitting.Part}"
+        );
+
+    private static IReadOnlyList<BenchSitting> Left(BenchFacts facts, Batch batch, int usualMinutes) =>
+        BatchWork.Sittings(
+            facts.Models[batch.Model].Route,
+            batch.NextStep,
+            batch.LastStep,
+            batch.Blanks,
+            usualMinutes
+        );
+
+    private static IReadOnlyList<BenchSitting> Pinned(
+        BenchFacts facts,
+        Batch batch,
+        Dictionary<string, PlannedSitting> rows,
+        IReadOnlyList<BenchSitting> sittings
+    ) =>
+        [
+            .. sittings.Select(sitting =>
+                rows.GetValueOrDefault(SittingId(batch.Id, sitting)) is { Pinned: true } row && row.Day >= facts.Today
+                    ? sitting with
+                    {
+                        Work = sitting.Work with { PinnedDay = DaysFromToday(facts, row.Day) },
+                    }
+                    : sitting
+            ),
+        ];
+
+    private static WorkBatch WorkOf(BenchFacts facts, Batch batch, IReadOnlyList<BenchSitting> sittings)
+    {
+        var due = facts.PegsOn(batch.Root).Select(peg => (DateOnly?)facts.OrderOf(peg).FinishBy).Min();
+        return new WorkBatch(
+            batch.Id,
+            batch.Blanks,
+            Math.Max(0, DaysFromToday(facts, FirstDay(facts, batch))),
+            due is { } day ? Math.Max(0, DaysFromToday(facts, day)) : null,
+            [.. sittings.Select(sitting => sitting.Work)],
+            OnRack: batch.Stage == BatchStage.OnBench && batch.LastWorkedOn is not null
+        );
+    }
+
+    /// <summary>The first day the next step may be done: after the nights the last step asks for, and the damp ones.</summary>
+    private static DateOnly FirstDay(BenchFacts facts, Batch batch)
+    {
+        var free = batch.NotBefore ?? facts.Today;
+        if (batch.LastWorkedOn is not { } worked || batch.NextStep == 1)
+        {
+            return free;
+        }
+
+        var nights = facts.Models[batch.Model].Route[batch.NextStep - 1].Then is Follow.Dry dry ? dry.Nights : 0;
+        var dried = worked.AddDays(nights + batch.DampNights);
+        return dried > free ? dried : free;
+    }
+
+    /// <summary>
+    /// The stored days of batches whose every sitting has one from today on. A batch with a day that has passed undone
+    /// is left out, so that the planner finds new days for it.
+    /// </summary>
+    private static Plan CurrentPlan(
+        BenchFacts facts,
+        IEnumerable<Batch> batches,
+        Dictionary<string, PlannedSitting> rows,
+        Dictionary<string, IReadOnlyList<BenchSitting>> sittings
+    )
+    {
+        var days = new Dictionary<string, int[]>(StringComparer.Ordinal);
+        foreach (var batch in batches)
+        {
+            var found = sittings[batch.Id].Select(sitting => rows.GetValueOrDefault(SittingId(batch.Id, sitting)));
+            if (found.All(row => row is not null && row.Day >= facts.Today))
+            {
+                days[batch.Id] = [.. found.Select(row => DaysFromToday(facts, row!.Day))];
+            }
+        }
+
+        return new Plan(days);
+    }
+
+    private static int DaysFromToday(BenchFacts facts, DateOnly day) => day.DayNumber - facts.Today.DayNumber;
+}

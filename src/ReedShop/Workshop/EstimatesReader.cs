@@ -1,0 +1,136 @@
+using ReedShop.Catalogue;
+using ReedShop.Planning;
+using ReedShop.Planning.Yields;
+using ReedShop.Shop;
+
+namespace ReedShop.Workshop;
+
+/// <summary>
+/// The yields as the imported history and our own records show them. Reading them takes a moment, so the last answer is
+/// kept until a batch or a day makes it old.
+/// </summary>
+public sealed class EstimatesReader(PastStore past, BatchStore batches, CatalogueStore catalogue, EstimatesShelf kept)
+{
+    public async Task<YieldEstimates> Read(ShopSettings shop, DateOnly today, CancellationToken cancel)
+    {
+        var finals = await batches.FinalGrades(cancel);
+        var records = await batches.AllRecords(cancel);
+        var key = new EstimatesKey(
+            today,
+            shop.YieldHalfLifeDays,
+            await past.StepCount(cancel),
+            await past.GradeCount(cancel),
+            finals.Count,
+            records.Count == 0 ? 0 : records[^1].Id,
+            records.Sum(record => (long)record.Passed)
+        );
+        return kept.Find(key)
+            ?? kept.Keep(
+                key,
+                YieldEstimates.From(
+                    await History(records, finals, cancel),
+                    today,
+                    new YieldSettings { HalfLifeDays = shop.YieldHalfLifeDays }
+                )
+            );
+    }
+
+    private async Task<YieldHistory> History(
+        List<StepRecord> records,
+        List<GradeRecord> finals,
+        CancellationToken cancel
+    )
+    {
+        var pastSteps = await past.Steps(cancel);
+        var pastGrades = await past.Grades(cancel);
+        var routes = (await catalogue.All(cancel)).ToDictionary(model => model.Key, StringComparer.Ordinal);
+        var roots = (await batches.Roots(cancel)).ToDictionary(batch => batch.Id, StringComparer.Ordinal);
+        var counts = BatchCounts
+            .Of(records.Select(Bench))
+            .Where(count => routes.ContainsKey(roots[count.RootBatch].Model))
+            .Select(count => Counted(count, roots[count.RootBatch], routes[roots[count.RootBatch].Model]));
+        return new YieldHistory(
+            [.. pastSteps.Select(Counted), .. counts],
+            [.. PastBatches(pastSteps, pastGrades), .. finals.Select(Graded)]
+        );
+    }
+
+    private static BenchRecord Bench(StepRecord record) =>
+        new(
+            record.Root,
+            record.Step,
+            record.In - record.Carried,
+            record.Passed,
+            record.RejectedCount,
+            record.Redo,
+            record.RedoOf
+        );
+
+    private static StepCount Counted(BatchCount count, Batch root, ReedModel model) =>
+        new(
+            root.Id,
+            root.Model,
+            root.CaneLot,
+            root.LastWorkedOn ?? root.PlannedOn,
+            model.Route[count.Step].Name,
+            count.In,
+            count.Out,
+            count.Redo
+        );
+
+    private static StepCount Counted(PastStep step) =>
+        new(step.Batch, step.Model, step.CaneLot, step.Date, step.Step, step.In, step.Out, step.Redo);
+
+    private static IEnumerable<BatchGrades> PastBatches(List<PastStep> steps, List<PastGrade> grades)
+    {
+        var last = steps
+            .GroupBy(step => step.Batch, StringComparer.Ordinal)
+            .ToDictionary(batch => batch.Key, batch => batch.MaxBy(step => step.Date)!, StringComparer.Ordinal);
+        return grades
+            .GroupBy(grade => grade.Batch, StringComparer.Ordinal)
+            .Where(batch => last.TryGetValue(batch.Key, out var step) && step.Aim is not null)
+            .Select(batch => new BatchGrades(
+                batch.Key,
+                last[batch.Key].Model,
+                last[batch.Key].CaneLot,
+                last[batch.Key].Date,
+                last[batch.Key].Aim!.Value,
+                batch.ToDictionary(grade => grade.Strength, grade => grade.Count)
+            ));
+    }
+
+    private static BatchGrades Graded(GradeRecord record) =>
+        new(
+            record.BatchId,
+            record.Model,
+            record.CaneLot,
+            record.Day,
+            record.Aim,
+            record.Grades.ToDictionary(grade => grade.Strength, grade => grade.Count)
+        );
+}
+
+/// <summary>What an estimate was made from.</summary>
+public sealed record EstimatesKey(
+    DateOnly Today,
+    int HalfLifeDays,
+    int PastSteps,
+    int PastGrades,
+    int FinalGrades,
+    long LastRecord,
+    long Passed
+);
+
+/// <summary>Keeps the last estimate for the next request.</summary>
+public sealed class EstimatesShelf
+{
+    private volatile Tuple<EstimatesKey, YieldEstimates>? last;
+
+    public YieldEstimates? Find(EstimatesKey key) => last is { } kept && kept.Item1 == key ? kept.Item2 : null;
+
+    public YieldEstimates Keep(EstimatesKey key, YieldEstimates estimates)
+    {
+        last = Tuple.Create(key, estimates);
+        return estimates;
+    }
+}

@@ -1,0 +1,55 @@
+using ReedShop.Cane;
+using ReedShop.Catalogue;
+using ReedShop.Orders;
+using ReedShop.Platform;
+using ReedShop.Shop;
+
+namespace ReedShop.Workshop;
+
+/// <summary>Reads the facts of today. There are none before the shop is set up.</summary>
+public sealed class FactsReader(
+    ShopStore shops,
+    CatalogueStore models,
+    CaneStore cane,
+    OrderStore orders,
+    BatchStore batches,
+    StockStore stock,
+    PlanStore plan,
+    EstimatesReader estimates,
+    ShopClock clock
+)
+{
+    public static readonly Refusal NoShopYet = Refusal.Missing("shop yet: set it up on the first-run page");
+
+    public async Task<Result<BenchFacts>> Read(CancellationToken cancel)
+    {
+        if (await shops.Find(cancel) is not { } shop)
+        {
+            return NoShopYet;
+        }
+
+        var today = clock.Today(shop.Zone);
+        var catalogue = await models.All(cancel);
+        var workedToday = await batches.RecordsOn(today, cancel);
+        var facts = new BenchFacts(batches, stock, plan)
+        {
+            Version = await plan.VersionBeingWritten(cancel),
+            Today = today,
+            NowUtc = clock.NowUtc,
+            Shop = shop,
+            Models = catalogue.ToDictionary(model => model.Key, StringComparer.Ordinal),
+            Orders = await orders.Open(cancel),
+            Batches = await batches.Open(cancel),
+            Pegs = await stock.Pegs(cancel),
+            Sittings = await plan.Sittings(cancel),
+            Key = await plan.Key(cancel),
+            Cane = await cane.All(cancel),
+            Yields = await estimates.Read(shop, today, cancel),
+            TraysOfRun = await batches.TraysOfRun(cancel),
+            LastRun = await batches.LastRun(cancel),
+            MinutesWorkedToday = workedToday.Sum(record => record.Minutes ?? 0),
+        };
+        facts.Count(await stock.Drawer(cancel), await stock.Shelf(cancel));
+        return facts;
+    }
+}

@@ -1,0 +1,99 @@
+using ReedShop.Orders;
+using ReedShop.Planning.Promising;
+using ReedShop.Platform.Storage;
+
+namespace ReedShop.Workshop;
+
+/// <summary>Starts an extra batch when an order came up short, and tells the maker.</summary>
+public sealed class MakeUp(JournalStore journal, OutboxStore outbox)
+{
+    /// <summary>
+    /// Takes the missing reeds off the batch and finds them elsewhere, latest promise first, because the earliest
+    /// promises keep the reeds that are there.
+    /// </summary>
+    public void ForShortage(BenchFacts facts, string root, int missing)
+    {
+        foreach (var peg in facts.PegsOn(root).Reverse())
+        {
+            var taken = Math.Min(missing, peg.Quantity);
+            if (taken > 0)
+            {
+                var order = facts.OrderOf(peg);
+                Pegging.Lower(facts, peg, taken);
+                Find(facts, order, order.Lines.Single(line => line.Position == peg.LinePosition), taken);
+                missing -= taken;
+            }
+        }
+    }
+
+    /// <summary>Tries again for reeds that nothing makes yet: cane may have come, or an evening.</summary>
+    public void RetryUnserved(BenchFacts facts)
+    {
+        foreach (var peg in facts.PegsOn(Peg.NoBatch))
+        {
+            var order = facts.OrderOf(peg);
+            var line = order.Lines.Single(l => l.Position == peg.LinePosition);
+            if (Search(facts, order, line, peg.Quantity).Promise is { } promise)
+            {
+                facts.Remove(peg);
+                journal.Write("shop", $"order {order.Number}", Keep(facts, order, line, promise));
+            }
+        }
+    }
+
+    private static PromiseAnswer Search(BenchFacts facts, Order order, OrderLine line, int missing)
+    {
+        var state = ShopStates.Of(facts);
+        var request = new PromiseRequest(
+            [new PromiseLine(line.Model, line.Strength, missing)],
+            order.Confidence,
+            order.Neighbours
+        );
+        var inTime = Promiser.PromiseBy(state, request, order.ShipBy);
+        return inTime.Promise is null ? Promiser.Promise(state, request) : inTime;
+    }
+
+    private void Find(BenchFacts facts, Order order, OrderLine line, int missing)
+    {
+        var answer = Search(facts, order, line, missing);
+        var text = answer.Promise is { } promise
+            ? Keep(facts, order, line, promise)
+            : "no extra batch could be planned: there is too little cane, or no evening for it";
+        if (answer.Promise is null)
+        {
+            facts.Add(Unserved(order, line, missing));
+        }
+
+        var shortfall = $"{missing} of {line.Strength} ({line.Model}) short: {text}";
+        journal.Write("shop", $"order {order.Number}", shortfall);
+        outbox.Add(
+            "short",
+            $"order {order.Number}, {facts.NowUtc:yyyy-MM-dd HH:mm:ss}, line {line.Position}",
+            facts.Shop.OwnerEmail,
+            $"Order {order.Number} came up short",
+            $"Order {order.Number}, promised for {order.ShipBy:yyyy-MM-dd}: {shortfall}."
+        );
+    }
+
+    private static string Keep(BenchFacts facts, Order order, OrderLine line, Promise promise)
+    {
+        var made = promise.Lines[0];
+        Pegging.Keep(facts, order, line, made);
+        var late = promise.ShipBy > order.ShipBy ? $", {promise.ShipBy:yyyy-MM-dd} instead of the promised day" : "";
+        return made.Blanks > 0
+            ? $"an extra batch of {made.Blanks} blanks is planned{late}"
+            : $"taken from the drawer or a batch under way{late}";
+    }
+
+    /// <summary>A peg on no batch that exists keeps the order from looking complete until the owner finds reeds for it.</summary>
+    private static Peg Unserved(Order order, OrderLine line, int missing) =>
+        new()
+        {
+            OrderId = order.Id,
+            LinePosition = line.Position,
+            BatchRoot = Peg.NoBatch,
+            Model = line.Model,
+            Strength = line.Strength,
+            Quantity = missing,
+        };
+}

@@ -1,0 +1,163 @@
+using ReedShop.Orders;
+using ReedShop.Planning.Promising;
+
+namespace ReedShop.Workshop;
+
+/// <summary>Ties reeds to order lines, and unties them.</summary>
+public static class Pegging
+{
+    /// <summary>
+    /// Keeps what a promise named for one line: pegs the drawer's reeds and those of a batch under way, starts the new
+    /// batches on the days the promise chose, and pegs them.
+    /// </summary>
+    public static void Keep(BenchFacts facts, Order order, OrderLine line, PromisedLine promised)
+    {
+        foreach (var reeds in promised.FromDrawer)
+        {
+            Add(facts, order, line, null, reeds.Strength, reeds.Count);
+        }
+
+        if (promised.BatchRoot is { } root)
+        {
+            Add(facts, order, line, root, line.Strength, promised.FromBatch);
+        }
+
+        var missing = promised.ToMake;
+        for (var part = 0; part < promised.New.Count; part++)
+        {
+            var batch = Start(facts, promised.New[part]);
+            var share = (missing * (part + 1) / promised.New.Count) - (missing * part / promised.New.Count);
+            Add(facts, order, line, batch.Root, line.Strength, share);
+        }
+    }
+
+    /// <summary>Claims the blanks of a new batch and writes its days into the plan.</summary>
+    public static Batch Start(BenchFacts facts, NewBatch wanted)
+    {
+        var batch = facts.NewBatch(
+            wanted.Model,
+            wanted.CaneLot,
+            wanted.Aim,
+            wanted.FirstStep,
+            wanted.LastStep,
+            wanted.Blanks
+        );
+        batch.NotBefore = facts.Today.AddDays(wanted.NotBeforeDay);
+        Blanks.Claim(facts, batch);
+        for (var k = 0; k < wanted.Sittings.Count; k++)
+        {
+            var sitting = wanted.Sittings[k];
+            facts.Add(
+                new PlannedSitting
+                {
+                    Id = BenchWork.SittingId(batch.Id, sitting),
+                    BatchId = batch.Id,
+                    FirstStep = sitting.FirstStep,
+                    LastStep = sitting.LastStep,
+                    Part = sitting.Part,
+                    Blanks = sitting.Blanks,
+                    Minutes = sitting.Work.Minutes,
+                    Day = facts.Today.AddDays(wanted.Days[k]),
+                }
+            );
+        }
+
+        return batch;
+    }
+
+    /// <summary>Gives the drawer's free reeds to the pegs of a batch, earliest promise first.</summary>
+    public static void ServeFromDrawer(BenchFacts facts, string root)
+    {
+        foreach (var peg in facts.PegsOn(root))
+        {
+            var order = facts.OrderOf(peg);
+            var line = order.Lines.Single(l => l.Position == peg.LinePosition);
+            var accepted = new PromiseRequest([], order.Confidence, order.Neighbours).Accepted(
+                new PromiseLine(line.Model, line.Strength, line.Quantity)
+            );
+            foreach (var strength in accepted)
+            {
+                var served = Math.Min(peg.Quantity, Math.Max(0, facts.DrawerFree(peg.Model, strength)));
+                if (served > 0)
+                {
+                    Add(facts, order, line, null, strength, served);
+                    Lower(facts, peg, served);
+                }
+            }
+
+            MarkIfComplete(facts, order);
+        }
+    }
+
+    /// <summary>Takes reeds off a peg; an empty peg is gone.</summary>
+    public static void Lower(BenchFacts facts, Peg peg, int quantity)
+    {
+        peg.Quantity -= quantity;
+        if (peg.Quantity == 0)
+        {
+            facts.Remove(peg);
+        }
+    }
+
+    /// <summary>An order whose reeds all lie in the drawer is ready.</summary>
+    public static void MarkIfComplete(BenchFacts facts, Order order)
+    {
+        if (
+            facts.Pegs.Where(peg => peg.OrderId == order.Id).All(peg => peg.BatchRoot is null)
+            && OrderMoves.To(OrderMove.CompleteReeds, order.Stage) is { } ready
+        )
+        {
+            order.Stage = ready;
+            order.Version++;
+        }
+    }
+
+    /// <summary>Frees all reeds of an order, and calls off batches that nobody waits for any more and nobody began.</summary>
+    public static void Release(BenchFacts facts, Order order)
+    {
+        foreach (var peg in facts.Pegs.Where(peg => peg.OrderId == order.Id).ToArray())
+        {
+            facts.Remove(peg);
+        }
+
+        foreach (var batch in facts.Batches.Where(b => b.Stage == BatchStage.Planned && b.Aim is not null).ToArray())
+        {
+            if (facts.PegsOn(batch.Root).Count == 0)
+            {
+                CallOff(facts, batch);
+            }
+        }
+    }
+
+    public static void CallOff(BenchFacts facts, Batch batch)
+    {
+        batch.Stage = BatchStage.CalledOff;
+        batch.Version++;
+        Blanks.GiveBack(facts, batch);
+    }
+
+    private static void Add(
+        BenchFacts facts,
+        Order order,
+        OrderLine line,
+        string? root,
+        Planning.Strength strength,
+        int quantity
+    )
+    {
+        if (quantity > 0)
+        {
+            facts.Add(
+                new Peg
+                {
+                    OrderId = order.Id,
+                    LinePosition = line.Position,
+                    BatchRoot = root,
+                    Model = line.Model,
+                    Strength = strength,
+                    Quantity = quantity,
+                }
+            );
+        }
+    }
+}

@@ -1,0 +1,41 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using ReedShop.Platform.Storage;
+
+namespace ReedShop.Workshop;
+
+public sealed class PlanStore(ShopDb db)
+{
+    public Task<List<PlannedSitting>> Sittings(CancellationToken cancel) =>
+        db.Set<PlannedSitting>().OrderBy(sitting => sitting.Day).ThenBy(sitting => sitting.Id).ToListAsync(cancel);
+
+    public Task<PlanKey> Key(CancellationToken cancel) => db.Set<PlanKey>().SingleAsync(cancel);
+
+    public async Task<long> FactsVersion(CancellationToken cancel) =>
+        (await db.Set<FactsVersion>().AsNoTracking().SingleAsync(cancel)).Version;
+
+    /// <summary>The version these facts will have once the running change is saved, or have now outside of one.</summary>
+    public async Task<long> VersionBeingWritten(CancellationToken cancel) =>
+        (await db.Set<FactsVersion>().SingleAsync(cancel)).Version;
+
+    public void Add(PlannedSitting sitting) => db.Add(sitting);
+
+    public void Remove(PlannedSitting sitting) => db.Remove(sitting);
+}
+
+internal sealed class PlanMapping : IEntityTypeConfiguration<PlannedSitting>, IEntityTypeConfiguration<PlanKey>
+{
+    public void Configure(EntityTypeBuilder<PlannedSitting> builder)
+    {
+        builder.ToTable("planned_sittings");
+        builder.HasIndex(sitting => sitting.Day);
+        builder.HasIndex(sitting => sitting.BatchId);
+    }
+
+    public void Configure(EntityTypeBuilder<PlanKey> builder)
+    {
+        builder.ToTable("plan_key");
+        builder.Property(key => key.Id).ValueGeneratedNever();
+        builder.HasData(new PlanKey { FactsVersion = 0, Day = DateOnly.MinValue });
+    }
+}

@@ -1,0 +1,215 @@
+using ReedShop.Orders;
+using ReedShop.Planning.Routes;
+using ReedShop.Platform;
+using ReedShop.Platform.Storage;
+
+namespace ReedShop.Workshop;
+
+/// <summary>What the maker counted after a step. All counts together are the blanks that came in.</summary>
+/// <param name="Passed">Kept: they go on.</param>
+/// <param name="Redo">Again: they go back through the step and its night.</param>
+/// <param name="Carried">They did not get their turn today and wait for another evening.</param>
+/// <param name="Minutes">Hands-on minutes it took, where the maker noted them.</param>
+public sealed record StepCounts(
+    int Passed,
+    IReadOnlyList<RejectCount> Rejected,
+    int Redo = 0,
+    int Carried = 0,
+    int? Minutes = null
+)
+{
+    public int Total => Passed + Redo + Carried + Rejected.Sum(reject => reject.Count);
+
+    public bool SameAs(StepRecord record) =>
+        Passed == record.Passed
+        && Redo == record.Redo
+        && Carried == record.Carried
+        && Minutes == record.Minutes
+        && Rejected.OrderBy(r => r.Reason).SequenceEqual(record.Rejected.OrderBy(r => r.Reason));
+}
+
+/// <summary>Writes down what happened at the bench.</summary>
+public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore journal)
+{
+    private const int MostMinutes = 24 * 60;
+
+    /// <summary>
+    /// Records the next step of a batch. The same counts for a step already recorded give the first answer again;
+    /// other counts are refused, because a correction is another request.
+    /// </summary>
+    public async Task<Result<StepRecord>> Record(
+        BenchFacts facts,
+        Batch batch,
+        int step,
+        StepCounts counts,
+        CancellationToken cancel
+    )
+    {
+        var records = await batches.Records(batch.Id, cancel);
+        if (records.SingleOrDefault(record => record.Step == step) is { } first)
+        {
+            return counts.SameAs(first) ? first : AlreadyRecorded(step);
+        }
+
+        return Fault(facts, batch, step, counts) is { } fault ? fault : Write(facts, batch, counts);
+    }
+
+    internal StepRecord Write(BenchFacts facts, Batch batch, StepCounts counts)
+    {
+        var record = NewRecord(facts, batch, counts);
+        batches.Add(record);
+        batch.Blanks = counts.Passed;
+        batch.NextStep++;
+        batch.RedoOf = batch.RedoOf >= batch.NextStep ? batch.RedoOf : null;
+        batch.LastWorkedOn = facts.Today;
+        batch.LastEndedUtc = facts.NowUtc;
+        batch.DampNights = 0;
+        batch.Stage = StageAfter(batch);
+        batch.Version++;
+        if (batch.Stage == BatchStage.Shelved)
+        {
+            facts.MoveShelf(batch.Model, batch.CaneLot ?? "", batch.Blanks, $"batch {batch.Number} shelved", batch.Id);
+        }
+
+        StartOrders(facts, batch.Root);
+        CoverShortage(facts, batch.Root);
+        journal.Write("owner", $"batch {batch.Number}", Words(record));
+        return record;
+    }
+
+    /// <summary>Fewer blanks alive than reeds owed is a certain shortage, so the extra batch need not wait for the grading.</summary>
+    internal void CoverShortage(BenchFacts facts, string root)
+    {
+        var alive = facts.OpenBatches.Where(tray => tray.Root == root).Sum(tray => tray.Blanks);
+        var owed = facts.PegsOn(root).Sum(peg => peg.Quantity);
+        if (owed > alive)
+        {
+            makeUp.ForShortage(facts, root, owed - alive);
+        }
+    }
+
+    private static Refusal AlreadyRecorded(int step) =>
+        new(
+            RefusalKind.KeyReused,
+            $"Step {step} was recorded with other counts.",
+            "step",
+            "the same counts again, or a correction by POST to /correct"
+        );
+
+    private static Refusal? Fault(BenchFacts facts, Batch batch, int step, StepCounts counts)
+    {
+        if (!batch.IsOpen || step != batch.NextStep)
+        {
+            return Refusal.Stage(
+                $"Step {step} of batch {batch.Number} cannot be recorded now.",
+                batch.IsOpen ? $"step {batch.NextStep}" : "a batch that is planned or on the bench"
+            );
+        }
+
+        return facts.Models[batch.Model].Route[step].Check == Check.Graded
+            ? Refusal.Stage("This step sorts the reeds into strengths.", "POST to /grades")
+            : CountFault(batch.Blanks, counts);
+    }
+
+    internal static Refusal? CountFault(int blanksIn, StepCounts counts)
+    {
+        var all = new[] { counts.Passed, counts.Redo, counts.Carried, .. counts.Rejected.Select(r => r.Count) };
+        if (all.Any(count => count < 0) || counts.Total != blanksIn)
+        {
+            return Refusal.Invalid(
+                "passed",
+                $"The counts add up to {counts.Total}, but {blanksIn} blanks came in.",
+                $"passed, redo, carried and rejected of 0 or more that add up to {blanksIn}"
+            );
+        }
+
+        if (counts.Rejected.Any(reject => !RejectCount.Reasons.Contains(reject.Reason)))
+        {
+            return Refusal.Invalid("rejected", "A reason is unknown.", string.Join(", ", RejectCount.Reasons));
+        }
+
+        return counts.Minutes is < 0 or > MostMinutes
+            ? Refusal.Invalid("minutes", "The minutes cannot be used.", "0 to 1440")
+            : null;
+    }
+
+    private static StepRecord NewRecord(BenchFacts facts, Batch batch, StepCounts counts) =>
+        new()
+        {
+            BatchId = batch.Id,
+            Root = batch.Root,
+            Step = batch.NextStep,
+            Day = facts.Today,
+            EndedUtc = facts.NowUtc,
+            In = batch.Blanks,
+            Passed = counts.Passed,
+            Redo = counts.Redo,
+            Carried = counts.Carried,
+            Rejected = counts.Rejected,
+            Minutes = counts.Minutes,
+            RedoOf = batch.RedoOf,
+            Before = new BatchBefore(
+                batch.Stage,
+                batch.NextStep,
+                batch.Blanks,
+                batch.LastWorkedOn,
+                batch.LastEndedUtc,
+                batch.DampNights,
+                batch.RedoOf
+            ),
+            Trays = [.. NewTrays(facts, batch, counts).Select(tray => tray.Id)],
+        };
+
+    private static List<Batch> NewTrays(BenchFacts facts, Batch batch, StepCounts counts)
+    {
+        var trays = new List<Batch>();
+        if (counts.Redo > 0)
+        {
+            var again = Trays.SplitOff(facts, batch, counts.Redo);
+            again.RedoOf = batch.NextStep;
+            again.NextStep = facts.Models[batch.Model].Route.RedoStep(batch.NextStep);
+            again.LastWorkedOn = null;
+            again.NotBefore = facts.Today;
+            again.Stage = BatchStage.OnBench;
+            trays.Add(again);
+        }
+
+        if (counts.Carried > 0)
+        {
+            var carried = Trays.SplitOff(facts, batch, counts.Carried);
+            carried.NotBefore = facts.Today.AddDays(1);
+            trays.Add(carried);
+        }
+
+        return trays;
+    }
+
+    private static BatchStage StageAfter(Batch batch) =>
+        batch switch
+        {
+            { Blanks: 0 } => BatchStage.Emptied,
+            _ when batch.NextStep > batch.LastStep => batch.Aim is null ? BatchStage.Shelved : BatchStage.Graded,
+            _ => BatchStage.OnBench,
+        };
+
+    private static void StartOrders(BenchFacts facts, string root)
+    {
+        foreach (var order in facts.PegsOn(root).Select(facts.OrderOf).Distinct())
+        {
+            if (OrderMoves.To(OrderMove.StartBench, order.Stage) is { } onBench)
+            {
+                order.Stage = onBench;
+                order.Version++;
+            }
+        }
+    }
+
+    private static string Words(StepRecord record)
+    {
+        var rejected = string.Join(", ", record.Rejected.Select(reject => $"{reject.Reason}, {reject.Count}"));
+        var again = record.Redo > 0 ? $", again {record.Redo}" : "";
+        var carried = record.Carried > 0 ? $", carried {record.Carried}" : "";
+        return $"step {record.Step}: kept {record.Passed}{again}{carried}"
+            + (rejected.Length > 0 ? $"; rejected: {rejected}" : "");
+    }
+}

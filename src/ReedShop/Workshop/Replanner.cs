@@ -1,0 +1,66 @@
+using ReedShop.Planning.Scheduling;
+
+namespace ReedShop.Workshop;
+
+/// <summary>Brings the stored plan up to the facts. Without new facts nothing moves.</summary>
+public static class Replanner
+{
+    /// <summary>Search rounds of one replan: enough for a full bench, a blink for an empty one.</summary>
+    private static readonly PlanBudget Budget = new(Rounds: 400);
+
+    public static void Replan(BenchFacts facts)
+    {
+        var bench = BenchWork.Of(facts);
+        var plan = Planner.Replan(bench.Work, bench.Current, Budget);
+        Store(facts, bench, plan);
+    }
+
+    /// <summary>Writes a plan, whoever made it.</summary>
+    public static void Store(BenchFacts facts, BenchWork bench, Plan plan)
+    {
+        var rows = facts.Sittings.ToDictionary(row => row.Id, StringComparer.Ordinal);
+        foreach (var (batchId, days) in plan.Days)
+        {
+            for (var k = 0; k < days.Length; k++)
+            {
+                Place(facts, rows, batchId, bench.Sittings[batchId][k], facts.Today.AddDays(days[k]));
+            }
+        }
+
+        foreach (var row in rows.Values)
+        {
+            facts.Remove(row);
+        }
+
+        facts.Key.FactsVersion = facts.Version;
+        facts.Key.Day = facts.Today;
+    }
+
+    private static void Place(
+        BenchFacts facts,
+        Dictionary<string, PlannedSitting> rows,
+        string batchId,
+        BenchSitting sitting,
+        DateOnly day
+    )
+    {
+        var id = BenchWork.SittingId(batchId, sitting);
+        if (!rows.Remove(id, out var row))
+        {
+            row = new PlannedSitting
+            {
+                Id = id,
+                BatchId = batchId,
+                LastStep = sitting.LastStep,
+                Part = sitting.Part,
+            };
+            facts.Add(row);
+        }
+
+        row.FirstStep = sitting.FirstStep;
+        row.Blanks = sitting.Blanks;
+        row.Minutes = sitting.Work.Minutes;
+        row.Day = day;
+        row.Pinned &= sitting.Work.PinnedDay is not null;
+    }
+}
