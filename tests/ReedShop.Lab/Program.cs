@@ -1,1 +1,62 @@
-return 0;
+using System.Text.Json;
+using ReedShop.Lab;
+using ReedShop.Planning.Scheduling;
+
+var asked = Arguments.Read(args, out var refusal);
+if (asked is null)
+{
+    return Refuse($"{refusal}\nAccepted are:\n{Arguments.Accepted}");
+}
+
+try
+{
+    Warm.Up();
+    switch (asked)
+    {
+        case Arguments.MakePlan make:
+            return Print(CaseFile.Read(make.Case), make);
+        case Arguments.AnswerQuote quote:
+            return Answer(CaseFile.Read(quote.Case), quote);
+        case Arguments.Compare compare:
+            Console.Out.Write(Comparison.Table(compare));
+            return 0;
+        default:
+            return 2;
+    }
+}
+catch (Exception unreadable) when (unreadable is IOException or UnauthorizedAccessException or JsonException)
+{
+    return Refuse($"The case cannot be read: {unreadable.Message}");
+}
+
+static int Print(CaseFile file, Arguments.MakePlan make)
+{
+    var plan = Planner.Build(file.Work, PlanBudget.Within(make.Time, TimeProvider.System, make.Seed));
+    Console.Out.WriteLine(JsonSerializer.Serialize(new { days = plan.Days }));
+    return 0;
+}
+
+static int Answer(CaseFile file, Arguments.AnswerQuote quote)
+{
+    if (quote.Index >= file.Asked.Count)
+    {
+        return Refuse($"The case has {file.Asked.Count} quote questions, numbered from 0.");
+    }
+
+    var budget = PlanBudget.Within(quote.Time, TimeProvider.System, quote.Seed);
+    var plan = Planner.QuoteEarliest(file.Work, file.Promised, file.Asked[quote.Index], budget);
+    if (plan is null)
+    {
+        Console.Error.WriteLine("No plan keeps every promise and makes the new batch.");
+        return 1;
+    }
+
+    Console.Out.WriteLine(JsonSerializer.Serialize(new { quote = quote.Index, days = plan.Days }));
+    return 0;
+}
+
+static int Refuse(string why)
+{
+    Console.Error.WriteLine(why);
+    return 2;
+}

@@ -34,7 +34,21 @@ public sealed record WorkBatch(
     IReadOnlyList<WorkSitting> Sittings,
     int Weight = 1,
     bool OnRack = false
-);
+)
+{
+    /// <summary>
+    /// Least nights after a sitting, counted from 0. Two sittings of a batch never share a day, so at least one night
+    /// lies between them; after the last one the finish may be the same day.
+    /// </summary>
+    public int LeastNightsAfter(int sitting) =>
+        sitting == Sittings.Count - 1 ? Sittings[sitting].Nights : Math.Max(1, Sittings[sitting].Nights);
+
+    /// <summary>The day the batch is done: its last sitting and the nights that must follow it.</summary>
+    public int FinishDay(IReadOnlyList<int> days) => days[^1] + LeastNightsAfter(Sittings.Count - 1);
+
+    /// <summary>Nights from the first sitting to the finish if nothing ever waits.</summary>
+    public int LeastStay => Enumerable.Range(0, Sittings.Count).Sum(LeastNightsAfter);
+}
 
 /// <summary>Everything the planner needs: what each day offers, what the rack holds, and what is to be done.</summary>
 public sealed record Workload(

@@ -1,0 +1,51 @@
+namespace ReedShop.Planning.Scheduling;
+
+/// <summary>The days that people were told, and what it costs to move away from them: the nearer, the more.</summary>
+internal sealed class Announced
+{
+    private readonly int[] days;
+
+    public Announced(WorkTable table, Plan current)
+    {
+        days = new int[table.Minutes.Length];
+        Array.Fill(days, WorkTable.NoDay);
+        for (var b = 0; b < table.Batches.Length; b++)
+        {
+            if (current.Days.TryGetValue(table.Batches[b].Id, out var told) && told.Length == table.Sittings(b))
+            {
+                told.CopyTo(days, table.First[b]);
+            }
+        }
+    }
+
+    /// <summary>Both the day that loses the sitting and the day that gains it change; the nearer one counts.</summary>
+    public long MoveCost(int sitting, int day)
+    {
+        var told = days[sitting];
+        return told == WorkTable.NoDay || told == day ? 0 : ReplanCost.MovedDay * Weight(Math.Min(told, day));
+    }
+
+    private static int Weight(int day) =>
+        day switch
+        {
+            <= 2 => 8,
+            <= 7 => 3,
+            <= 21 => 1,
+            _ => 0,
+        };
+}
+
+/// <summary>
+/// Units that put the wishes of a replan in order: no day late is worth any number of moves, no move any earliness.
+/// </summary>
+internal static class ReplanCost
+{
+    public const long MovedDay = 10_000;
+    public const long LateDay = 100_000_000;
+
+    public static Aim AimFor(WorkBatch batch)
+    {
+        var aim = Aim.For(batch);
+        return batch.DueDay is null ? aim : aim with { LateDay = LateDay * batch.Weight };
+    }
+}

@@ -1,0 +1,45 @@
+namespace ReedShop.Planning.Scheduling;
+
+/// <summary>What of a plan still holds under a changed workload.</summary>
+internal static class Replanning
+{
+    /// <summary>
+    /// Keeps every batch whose days still obey the rules, gives the others their cheapest place among those kept, and
+    /// looks once for a better place of those that are late. Where days clash, the earliest due keeps its own.
+    /// </summary>
+    public static void Keep(Draft draft, Plan current)
+    {
+        draft.Clear();
+        var batches = Construction.ByDue(draft.Table).ToArray();
+        foreach (var batch in batches)
+        {
+            if (StillHolds(draft, batch, current, out var days))
+            {
+                draft.Put(batch, days);
+            }
+        }
+
+        foreach (var batch in batches.Where(batch => !draft.IsPlanned(batch)))
+        {
+            draft.Place(batch);
+        }
+
+        foreach (var batch in batches.Where(draft.IsLate))
+        {
+            draft.Improve(batch);
+        }
+    }
+
+    /// <summary>All planned, none late: nothing is left to search for.</summary>
+    public static bool IsSettled(Draft draft) =>
+        Enumerable.Range(0, draft.Table.Batches.Length).All(batch => draft.IsPlanned(batch) && !draft.IsLate(batch));
+
+    private static bool StillHolds(Draft draft, int batch, Plan current, out int[] days)
+    {
+        var work = draft.Table.Batches[batch];
+        days = current.Days.GetValueOrDefault(work.Id) ?? [];
+        return days.Length == work.Sittings.Count
+            && !PlanRules.OfOneBatch(draft.Table.Work, work, days).Any()
+            && draft.HasRoom(batch, days);
+    }
+}

@@ -1,0 +1,115 @@
+namespace ReedShop.Planning.Scheduling;
+
+/// <summary>
+/// A workload as flat arrays, made once for a search: batches and sittings by number, sittings of batch b at
+/// <c>First[b]</c> up to <c>First[b + 1]</c>, and set-ups as numbered sets of keys, of which set 0 is empty.
+/// </summary>
+internal sealed class WorkTable
+{
+    public const int NoDay = -1;
+
+    private readonly List<int[]> sets =
+    [
+        [],
+    ];
+    private readonly Dictionary<string, int> setNumbers = new(StringComparer.Ordinal) { [""] = 0 };
+
+    public WorkTable(Workload work, WorkBatch? newcomer = null)
+    {
+        Work = work;
+        Batches = [.. work.Batches.Where(batch => batch.Id != newcomer?.Id)];
+        if (newcomer is not null)
+        {
+            Batches = [.. Batches, newcomer];
+        }
+
+        Number = Batches.Select((batch, b) => (batch.Id, b)).ToDictionary(StringComparer.Ordinal);
+        Release = [.. Batches.Select(batch => Math.Max(0, batch.ReleaseDay))];
+        Blanks = [.. Batches.Select(batch => batch.Blanks)];
+        LeastStay = [.. Batches.Select(batch => batch.LeastStay)];
+        First = new int[Batches.Length + 1];
+        for (var b = 0; b < Batches.Length; b++)
+        {
+            First[b + 1] = First[b] + Batches[b].Sittings.Count;
+        }
+
+        var all = Batches.SelectMany(batch => batch.Sittings).ToArray();
+        Minutes = [.. all.Select(sitting => sitting.Minutes)];
+        Nights = [.. all.Select(sitting => sitting.Nights)];
+        Gap = [.. Batches.SelectMany(batch => batch.Sittings.Select((_, k) => batch.LeastNightsAfter(k)))];
+        Most = [.. all.Select(sitting => sitting.MostNights ?? int.MaxValue)];
+        Pinned = [.. all.Select(sitting => sitting.PinnedDay ?? NoDay)];
+
+        var keys = work.SetUpMinutes.Keys.Order(StringComparer.Ordinal).Select((key, n) => (key, n)).ToDictionary();
+        KeyMinutes = [.. keys.OrderBy(pair => pair.Value).Select(pair => work.SetUpMinutes[pair.Key])];
+        SetOf =
+        [
+            .. all.Select(sitting => NumberOfSet([.. sitting.SetUps.Distinct().Select(key => keys[key]).Order()])),
+        ];
+        Sets = [.. sets];
+        SetsWithout =
+        [
+            .. keys
+                .Values.Order()
+                .Select(key => Enumerable.Range(0, Sets.Length).Where(s => !Sets[s].Contains(key)).ToArray()),
+        ];
+
+        Days = work.OpenMinutes.Count;
+        LastFinish = Days - 1 + Batches.Select(batch => batch.Sittings[^1].Nights).DefaultIfEmpty().Max();
+        Words = (LastFinish / 64) + 1;
+    }
+
+    public Workload Work { get; }
+    public WorkBatch[] Batches { get; }
+    public Dictionary<string, int> Number { get; }
+    public int[] First { get; }
+    public int[] Release { get; }
+    public int[] Blanks { get; }
+    public int[] LeastStay { get; }
+
+    public int[] Minutes { get; }
+
+    /// <summary>Nights required after each sitting.</summary>
+    public int[] Nights { get; }
+
+    /// <summary>Least days from each sitting to the next, or to the finish.</summary>
+    public int[] Gap { get; }
+
+    /// <summary>Most days from each sitting to the next.</summary>
+    public int[] Most { get; }
+    public int[] Pinned { get; }
+
+    /// <summary>Number of the set of keys each sitting uses.</summary>
+    public int[] SetOf { get; }
+    public int[][] Sets { get; }
+
+    /// <summary>By key, the sets it is not in.</summary>
+    public int[][] SetsWithout { get; }
+    public int[] KeyMinutes { get; }
+
+    public int Days { get; }
+
+    /// <summary>The last day on which a batch may finish: trailing nights may pass the horizon.</summary>
+    public int LastFinish { get; }
+
+    /// <summary>Words of 64 days that cover every finish day.</summary>
+    public int Words { get; }
+
+    /// <summary>Length of a row of days, with a margin so that a window of whole words may begin on any day.</summary>
+    public int Stride => (Words + 1) * 64;
+
+    public int Sittings(int batch) => First[batch + 1] - First[batch];
+
+    private int NumberOfSet(int[] keys)
+    {
+        var name = string.Join(',', keys);
+        if (!setNumbers.TryGetValue(name, out var number))
+        {
+            number = sets.Count;
+            sets.Add(keys);
+            setNumbers.Add(name, number);
+        }
+
+        return number;
+    }
+}
