@@ -1,3 +1,4 @@
+using ReedShop.Planning;
 using ReedShop.Planning.Bench;
 using ReedShop.Planning.Scheduling;
 

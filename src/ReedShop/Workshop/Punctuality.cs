@@ -1,0 +1,21 @@
+using ReedShop.Orders;
+using ReedShop.Planning.Bench;
+
+namespace ReedShop.Workshop;
+
+/// <summary>The three states of a promise, in the words shown to the maker.</summary>
+public static class Punctuality
+{
+    public const string OnTime = "on time";
+    public const string ToWatch = "to watch";
+    public const string Late = "late";
+
+    /// <summary>
+    /// Late when the planned finish misses the promised ship date, to watch when it eats into the days kept spare for
+    /// damp nights, else on time.
+    /// </summary>
+    public static string Of(Order order, DateOnly? finish, ShipCalendar ships) =>
+        finish is not { } day || ships.FirstAfter(day) is not { } leaves || leaves > order.ShipBy ? Late
+        : day > order.FinishBy ? ToWatch
+        : OnTime;
+}

@@ -1,0 +1,101 @@
+using ReedShop.Planning.Routes;
+using ReedShop.Platform;
+
+namespace ReedShop.Workshop;
+
+/// <summary>The week as the work is: days, the nights between them, and the batches that run through both.</summary>
+public sealed class WeekReader(FactsReader reader, BatchStore batches, Replans replans)
+{
+    private const int DaysShown = 7;
+
+    public async Task<Result<WeekView>> Read(DateOnly? from, CancellationToken cancel)
+    {
+        var read = await reader.Read(cancel);
+        if (read.Refusal is { } refusal)
+        {
+            return refusal;
+        }
+
+        var facts = read.Value;
+        var first = from ?? Monday(facts.Today);
+        var bench = BenchWork.Of(facts);
+        var days = new List<WeekDay>();
+        for (var day = first; day < first.AddDays(DaysShown); day = day.AddDays(1))
+        {
+            days.Add(Day(facts, day, await batches.RecordsOn(day, cancel)));
+        }
+
+        return new WeekView(
+            first,
+            facts.Shop.RackBlanks,
+            await replans.IsOutdated(cancel),
+            days,
+            [.. facts.OpenBatches.Select(batch => Batch(facts, bench, batch))],
+            [.. facts.OpenBatches.Where(b => bench.FinishDay(bench.Current, b.Id) is null).Select(b => b.Number)]
+        );
+    }
+
+    private static DateOnly Monday(DateOnly day) => day.AddDays(-(((int)day.DayOfWeek + 6) % 7));
+
+    private static WeekDay Day(BenchFacts facts, DateOnly day, List<StepRecord> records)
+    {
+        var byId = facts.Batches.ToDictionary(batch => batch.Id, StringComparer.Ordinal);
+        var sittings = facts.Sittings.Where(s => s.Day == day && byId.ContainsKey(s.BatchId)).ToArray();
+        var setUps = sittings
+            .SelectMany(sitting => StepsOf(facts, byId[sitting.BatchId], sitting))
+            .GroupBy(step => step.SetUp.Key, StringComparer.Ordinal)
+            .Sum(steps => steps.Max(step => step.SetUp.Minutes));
+        return new WeekDay(
+            day,
+            facts.Shop.Bench.OpenMinutes(day),
+            sittings.Sum(sitting => sitting.Minutes) + setUps,
+            facts.Shop.OtherDays.FirstOrDefault(other => other.Date == day)?.Reason,
+            [
+                .. sittings.Select(sitting =>
+                    SittingView.Of(sitting, byId[sitting.BatchId], facts.Models[byId[sitting.BatchId].Model])
+                ),
+            ],
+            [
+                .. records
+                    .Where(record => byId.ContainsKey(record.BatchId))
+                    .Select(record => Done(facts, byId[record.BatchId], record)),
+            ],
+            [.. facts.OpenBatches.Where(batch => LiesOnRack(facts, batch, day)).Select(Drying)]
+        );
+    }
+
+    private static DoneView Done(BenchFacts facts, Batch batch, StepRecord record) =>
+        new(batch.Id, batch.Number, facts.Models[batch.Model].Route[record.Step].Name, record.In, record.Passed);
+
+    private static DryingView Drying(Batch batch) => new(batch.Id, batch.Number, batch.Blanks);
+
+    private static IEnumerable<Step> StepsOf(BenchFacts facts, Batch batch, PlannedSitting sitting) =>
+        facts
+            .Models[batch.Model]
+            .Route.Steps.Skip(sitting.FirstStep - 1)
+            .Take(sitting.LastStep - sitting.FirstStep + 1);
+
+    /// <summary>From its first sitting, done or planned, until the day of its last one.</summary>
+    private static bool LiesOnRack(BenchFacts facts, Batch batch, DateOnly night)
+    {
+        var planned = facts.Sittings.Where(sitting => sitting.BatchId == batch.Id).Select(s => s.Day).ToArray();
+        var begun = batch.LastWorkedOn ?? (planned.Length > 0 ? planned.Min() : DateOnly.MaxValue);
+        return planned.Length > 0 && begun <= night && night < planned.Max();
+    }
+
+    private static WeekBatch Batch(BenchFacts facts, BenchWork bench, Batch batch)
+    {
+        var finish = bench.FinishDay(bench.Current, batch.Id) is { } day ? facts.Today.AddDays(day) : (DateOnly?)null;
+        var pegs = facts.PegsOn(batch.Root);
+        return new WeekBatch(
+            batch.Id,
+            batch.Number,
+            batch.Model,
+            batch.Aim,
+            batch.Blanks,
+            finish,
+            [.. pegs.Select(peg => PegView.Of(peg, facts.OrderOf(peg)))],
+            pegs.Count == 0 ? null : Punctuality.Of(facts.OrderOf(pegs[0]), finish, facts.Shop.Ships)
+        );
+    }
+}
