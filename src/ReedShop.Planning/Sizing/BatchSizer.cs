@@ -7,7 +7,7 @@ public static class BatchSizer
 {
     /// <summary>
     /// The chance that a need is met, for every number of blanks started, by one backward pass over the counted steps: with
-    /// k of n surviving a step with probability P(k|n), h(n) = sum over k of P(k|n) h'(k).
+    /// P(k|n) the probability that k of n survive a step, h(n) = sum over k of P(k|n) h'(k).
     /// </summary>
     /// <param name="countedSteps">Names of the steps still to walk, in order.</param>
     /// <param name="grades">Where finished reeds land; null if every one of them serves.</param>
@@ -33,26 +33,35 @@ public static class BatchSizer
         int most
     )
     {
-        var steps = countedSteps.Select(yields.Step).ToArray();
-        var cover = GradeCover.Chances(grades, need, most);
-        var chances = new double[steps.Length + 1][];
-        for (var s = 0; s < steps.Length; s++)
+        var byNode = ChancesByNode(yields, countedSteps, grades, need, most);
+        var chances = new double[countedSteps.Count + 1][];
+        for (var s = 0; s < chances.Length; s++)
         {
             chances[s] = new double[most + 1];
-        }
-
-        chances[steps.Length] = cover;
-        for (var node = 0; node < yields.NodeWeights.Count; node++)
-        {
-            var later = cover;
-            for (var s = steps.Length - 1; s >= 0; s--)
+            for (var node = 0; node < byNode.Length; node++)
             {
-                later = Before(steps[s].Node(node).Table(most), later);
-                AddTo(chances[s], later, yields.NodeWeights[node]);
+                Grid.Add(chances[s], byNode[node][s], yields.NodeWeights[node]);
             }
         }
 
         return chances;
+    }
+
+    /// <summary>
+    /// The same for each node of the effect that the steps of a lot share: [node][s][n]. Given the node, batches of the
+    /// same lot meet their needs independently.
+    /// </summary>
+    public static double[][][] ChancesByNode(
+        YieldEstimate yields,
+        IReadOnlyList<string> countedSteps,
+        GradeMix? grades,
+        GradeNeed need,
+        int most
+    )
+    {
+        var steps = countedSteps.Select(yields.Step).ToArray();
+        var cover = GradeCover.Chances(grades, need, most);
+        return [.. yields.NodeWeights.Select((_, node) => Backward(steps, node, cover))];
     }
 
     /// <summary>The smallest number of blanks whose chance reaches the asked confidence; null if none does.</summary>
@@ -74,35 +83,27 @@ public static class BatchSizer
         var steps = countedSteps.Select(yields.Step).ToArray();
         var survive = yields
             .NodeWeights.Select(
-                (weight, node) => weight * steps.Aggregate(1.0, (share, step) => share * step.Node(node).Mean)
+                (weight, node) => steps.Aggregate(weight, (share, step) => share * step.Nodes[node].Mean)
             )
             .Sum();
         return blanks * survive * (grades?.Share(need.Accepted) ?? 1);
     }
 
-    private static double[] Before(double[][] table, double[] later)
+    private static double[][] Backward(StepYield[] steps, int node, double[] cover)
     {
-        var chances = new double[later.Length];
-        for (var n = 0; n < chances.Length; n++)
+        var chances = new double[steps.Length + 1][];
+        chances[steps.Length] = cover;
+        for (var s = steps.Length - 1; s >= 0; s--)
         {
-            var row = table[n];
-            var sum = 0.0;
-            for (var k = 0; k <= n; k++)
+            var table = steps[s].Nodes[node].Table(cover.Length - 1);
+            var later = chances[s + 1];
+            var now = chances[s] = new double[cover.Length];
+            for (var n = 0; n < now.Length; n++)
             {
-                sum += row[k] * later[k];
+                now[n] = Grid.Dot(table[n], later);
             }
-
-            chances[n] = sum;
         }
 
         return chances;
-    }
-
-    private static void AddTo(double[] sum, double[] values, double weight)
-    {
-        for (var n = 0; n < sum.Length; n++)
-        {
-            sum[n] += weight * values[n];
-        }
     }
 }

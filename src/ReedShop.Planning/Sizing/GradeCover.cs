@@ -2,7 +2,7 @@ using ReedShop.Planning.Yields;
 
 namespace ReedShop.Planning.Sizing;
 
-/// <summary>The chance that so many finished reeds meet every part of a need, for each number of reeds at once.</summary>
+/// <summary>The chance that finished reeds meet every part of a need, for each number of reeds at once.</summary>
 internal static class GradeCover
 {
     /// <summary>Index: finished reeds, 0..most. Without a grade mix every finished reed serves.</summary>
@@ -13,51 +13,65 @@ internal static class GradeCover
             return [.. Enumerable.Range(0, most + 1).Select(reeds => reeds >= need.Total ? 1.0 : 0.0)];
         }
 
-        var weights = grades.NodeWeights.ToArray();
-        var shares = need.Parts.Select(part => grades.NodeShares(part.Accepted).ToArray()).ToArray();
         var chances = new double[most + 1];
-        for (var node = 0; node < weights.Length; node++)
+        foreach (var node in grades.Nodes)
         {
-            var own = Given([.. need.Parts.Select((part, i) => (part.Count, shares[i][node]))], most);
-            for (var reeds = 0; reeds <= most; reeds++)
-            {
-                chances[reeds] += weights[node] * own[reeds];
-            }
+            var parts = need.Parts.Select(part => (part.Count, node.Share(part.Accepted))).ToArray();
+            Grid.Add(chances, Given(parts, most), node.Weight);
         }
 
         return chances;
     }
 
     /// <summary>
-    /// Given the share of each part, reeds fall independently: the first part takes a binomial number of them, the other
-    /// parts must be met from the rest.
+    /// Given the share of each part, reeds fall independently. The first part is met for the first time by some reed; of
+    /// the reeds outside it, which are binomial in number, the other parts must be met.
     /// </summary>
-    public static double[] Given(ReadOnlySpan<(int Count, double Share)> parts, int most)
+    private static double[] Given(ReadOnlySpan<(int Count, double Share)> parts, int most) =>
+        parts.Length switch
+        {
+            0 => Always(most),
+            1 => AtLeast(parts[0].Count, parts[0].Share, most),
+            _ => Jointly(parts, most),
+        };
+
+    private static double[] Always(int most)
     {
-        if (parts.IsEmpty)
+        var chances = new double[most + 1];
+        Array.Fill(chances, 1);
+        return chances;
+    }
+
+    /// <summary>The count-th success falls on some reed up to the last: a running sum of negative binomial terms.</summary>
+    private static double[] AtLeast(int count, double share, int most)
+    {
+        var chances = new double[most + 1];
+        var fallsHere = Math.Pow(share, count);
+        for (var reeds = count; reeds <= most; reeds++)
         {
-            var all = new double[most + 1];
-            Array.Fill(all, 1);
-            return all;
+            chances[reeds] = Math.Min(1, chances[reeds - 1] + fallsHere);
+            fallsHere *= (1 - share) * reeds / (reeds - count + 1);
         }
 
+        return chances;
+    }
+
+    private static double[] Jointly(ReadOnlySpan<(int Count, double Share)> parts, int most)
+    {
         var (count, share) = parts[0];
-        var rest = new (int Count, double Share)[parts.Length - 1];
-        for (var i = 0; i < rest.Length; i++)
+        var outside = new (int, double)[parts.Length - 1];
+        for (var i = 0; i < outside.Length; i++)
         {
-            rest[i] = (parts[i + 1].Count, share < 1 ? Math.Min(1, parts[i + 1].Share / (1 - share)) : 0);
+            outside[i] = (parts[i + 1].Count, share < 1 ? Math.Min(1, parts[i + 1].Share / (1 - share)) : 0);
         }
 
-        var later = Given(rest, most);
-        var law = new BetaBinomial(Math.Clamp(share, 0, 1), 0);
+        var met = Given(outside, most);
+        Array.Reverse(met);
+        var law = new BetaBinomial(Math.Min(1, share), 0);
         var chances = new double[most + 1];
         for (var reeds = count; reeds <= most; reeds++)
         {
-            var row = law.Row(reeds);
-            for (var taken = count; taken <= reeds; taken++)
-            {
-                chances[reeds] += row[taken] * later[reeds - taken];
-            }
+            chances[reeds] = Grid.Dot(law.Row(reeds).AsSpan(count), met.AsSpan(most - reeds + count));
         }
 
         return chances;

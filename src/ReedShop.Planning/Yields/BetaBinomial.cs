@@ -7,7 +7,7 @@ namespace ReedShop.Planning.Yields;
 /// binomial is the ordinary case of clumping 0.
 /// </summary>
 /// <param name="Mean">Mean chance of one blank, 0 to 1; alpha / (alpha + beta).</param>
-/// <param name="Clumping">How much blanks of one batch share their fate: 1 / (alpha + beta), 0 or more.</param>
+/// <param name="Clumping">How much blanks of one batch share their fate, 0 or more; 1 / (alpha + beta).</param>
 public readonly record struct BetaBinomial(double Mean, double Clumping)
 {
     // A running product is turned into its logarithm before it can underflow.
@@ -22,9 +22,10 @@ public readonly record struct BetaBinomial(double Mean, double Clumping)
         var product = 1.0;
         for (var i = 0; i < n; i++)
         {
-            // The first k draws survive, the others do not; (n - i) / (i + 1) builds the number of orders.
-            var chance = i < k ? Mean + (i * Clumping) : 1 - Mean + ((i - k) * Clumping);
-            var orders = i < k ? (n - i) / (double)(i + 1) : 1;
+            // Blank by blank: the first k survive, the others do not; the orders in which that can happen come along.
+            var survives = i < k;
+            var chance = survives ? Mean + (i * Clumping) : 1 - Mean + ((i - k) * Clumping);
+            var orders = survives ? (n - i) / (double)(k - i) : 1;
             product *= orders * chance / (1 + (i * Clumping));
             if (product < Tiny)
             {
@@ -45,40 +46,27 @@ public readonly record struct BetaBinomial(double Mean, double Clumping)
     }
 
     /// <summary>Probability of at most <paramref name="k"/> survivors of <paramref name="n"/>.</summary>
-    public double Cdf(int k, int n)
-    {
-        var sum = 0.0;
-        var row = Row(n);
-        for (var i = 0; i <= Math.Min(k, n); i++)
-        {
-            sum += row[i];
-        }
+    public double Cdf(int k, int n) => k < 0 ? 0 : Math.Min(1, Row(n).Take(k + 1).Sum());
 
-        return Math.Min(1, sum);
-    }
-
-    /// <summary>Adds weight times the probabilities of 0..n survivors to a row of n + 1.</summary>
+    /// <summary>Adds the probabilities of 0..n survivors, times a weight, to a row of n + 1.</summary>
     internal void AddRow(Span<double> row, double weight)
     {
+        // From the middle outwards nothing can underflow that matters.
         var n = row.Length - 1;
-        Span<double> own = n < 512 ? stackalloc double[n + 1] : new double[n + 1];
-        var start = Math.Clamp((int)(Mean * (n + 1)), 0, n);
-        own[start] = 1;
-        var sum = 1.0;
-        for (var k = start; k < n; k++)
+        var own = new double[n + 1];
+        var middle = Math.Clamp((int)(Mean * (n + 1)), 0, n);
+        own[middle] = 1;
+        for (var k = middle; k < n; k++)
         {
-            sum += own[k + 1] = own[k] * Ratio(k, n);
+            own[k + 1] = own[k] * Ratio(k, n);
         }
 
-        for (var k = start; k > 0; k--)
+        for (var k = middle; k > 0; k--)
         {
-            sum += own[k - 1] = own[k] / Ratio(k - 1, n);
+            own[k - 1] = own[k] / Ratio(k - 1, n);
         }
 
-        for (var k = 0; k <= n; k++)
-        {
-            row[k] += weight * own[k] / sum;
-        }
+        Grid.Add(row, own, weight / own.Sum());
     }
 
     /// <summary>Probability of k + 1 survivors over that of k.</summary>

@@ -1,158 +1,143 @@
 namespace ReedShop.Planning.Yields;
 
 /// <summary>
-/// The grades of the history on a grid, in quarter steps: a reed is as hard as its aim, and the bias of its model, and
-/// the shift of its batch, and its own scatter within the batch, and is sorted by limits midway between two grades.
+/// The grades of the history, level by level, in quarter steps: a reed is as hard as its aim, and the bias of its model,
+/// and the shifts of its cane lot and of its batch, and its own scatter within the batch; then it is sorted.
 /// </summary>
 internal sealed class GradeEvidence
 {
     // What other models show of the spreads counts this much: the hands are the same, the cut is not.
     private const double WeightOfOtherModels = 0.25;
     private const double SpreadOfBias = 1.5;
-    private const double Negligible = 1e-5;
+    private const double Negligible = 1e-6;
 
-    // One reed in a thousand is graded or written down by mistake; no single reed may rule the estimate.
-    private const double Slip = 0.001;
-
-    private static readonly Grid Offsets = new(-6, 0.25, 49);
-    private static readonly double[] Bias = Offsets.Normal(0, SpreadOfBias);
-
-    private static readonly (double Weight, double[][] Kernel)[] BatchSpreads =
+    // How much lots differ, and batches of one lot, is itself uncertain. Weights of our own choice.
+    private static readonly Spread[] Spreads =
     [
-        (0.2, Offsets.Kernel(0.3)),
-        (0.35, Offsets.Kernel(0.6)),
-        (0.3, Offsets.Kernel(1.0)),
-        (0.15, Offsets.Kernel(1.7)),
+        new(0.2, GradeShares.Offsets.Kernel(0.15), GradeShares.Offsets.Kernel(0.3)),
+        new(0.35, GradeShares.Offsets.Kernel(0.3), GradeShares.Offsets.Kernel(0.6)),
+        new(0.3, GradeShares.Offsets.Kernel(0.5), GradeShares.Offsets.Kernel(1.0)),
+        new(0.15, GradeShares.Offsets.Kernel(0.85), GradeShares.Offsets.Kernel(1.7)),
     ];
 
-    private static readonly (double Weight, double Quarters)[] ReedSpreads =
-    [
-        (0.1, 0.45),
-        (0.25, 0.7),
-        (0.3, 1.0),
-        (0.25, 1.5),
-        (0.1, 2.2),
-    ];
-
-    private readonly int between;
-    private readonly IReadOnlyDictionary<string, Cell[]> models;
-    private readonly IReadOnlyDictionary<string, int> batches;
+    private readonly GradeShares shares;
+    private readonly ILookup<string, Seen> models;
+    private readonly Dictionary<string, double[]> logFits;
 
     public GradeEvidence(IReadOnlyList<BatchGrades> history, DateOnly today, YieldSettings settings)
     {
-        between = settings.QuartersBetweenGrades;
-        var byModel = history.GroupBy(batch => batch.Model, StringComparer.Ordinal).ToArray();
-        models = byModel.ToDictionary(
-            model => model.Key,
-            model => Cells([.. model.Select(batch => (settings.Weight(batch.Day, today), batch))]),
+        shares = new GradeShares(settings.QuartersBetweenGrades);
+        models = history.ToLookup(
+            batch => batch.Model,
+            batch => new Seen(batch, settings.Weight(batch.Day, today), Array.ConvertAll(shares.Logs(batch), Scaled)),
             StringComparer.Ordinal
         );
-        batches = byModel.ToDictionary(model => model.Key, model => model.Count(), StringComparer.Ordinal);
+        logFits = models.ToDictionary(
+            model => model.Key,
+            model => Array.ConvertAll(Cells(model, ""), cell => cell.LogFit),
+            StringComparer.Ordinal
+        );
     }
 
     public static GradeEvidence None { get; } = new([], default, YieldSettings.Default);
 
-    /// <summary>Where reeds of a model worked toward an aim land in the next batch.</summary>
-    public GradeMix Mix(string model, Strength aim)
+    /// <summary>Where reeds of a model, made from a lot and worked toward an aim, land in the next batch.</summary>
+    public GradeMix Mix(string model, string lot, Strength aim)
     {
-        var own = models.GetValueOrDefault(model) ?? Cells([]);
-        var logs = own.Select(cell => cell.LogFit).ToArray();
-        foreach (var other in models.Where(entry => entry.Key != model))
+        var cells = Cells(models[model], lot);
+        var weights = Array.ConvertAll(cells, cell => cell.LogFit);
+        foreach (var (_, logFit) in logFits.Where(other => other.Key != model))
         {
-            Grid.Add(logs, [.. other.Value.Select(cell => cell.LogFit)], WeightOfOtherModels);
+            Grid.Add(weights, logFit, WeightOfOtherModels);
         }
 
-        Grid.Exp(logs);
-        Grid.Scale(logs);
-        return new GradeMix([
-            .. own.Zip(logs)
-                .GroupBy(pair => pair.First.Reed)
-                .SelectMany(group => Nodes(group.Key, aim, [.. group.Select(pair => (pair.Second, pair.First.Next))])),
-        ])
+        Grid.Exp(weights);
+        Grid.Scale(weights);
+        return new GradeMix(Nodes(cells, weights, shares.Of(aim)))
         {
-            Batches = batches.GetValueOrDefault(model),
+            Batches = models[model].Count(),
+            Reeds = models[model].Sum(seen => seen.Batch.Counts.Values.Sum()),
         };
     }
 
-    public GradeMix Mix(Strength aim) => Mix("", aim);
-
-    private IEnumerable<(double Weight, double[] Shares)> Nodes(
-        double reed,
-        Strength aim,
-        (double Weight, double[] Law)[] laws
-    )
+    private static GradeNode[] Nodes(Cell[] cells, double[] weights, double[][][] shares)
     {
-        var law = new double[Offsets.Count];
-        foreach (var (weight, next) in laws)
+        var laws = Array.ConvertAll(shares, byOffset => new double[byOffset.Length]);
+        for (var i = 0; i < cells.Length; i++)
         {
-            Grid.Add(law, next, weight);
+            Grid.Add(laws[cells[i].Reed], cells[i].Next, weights[i]);
         }
 
-        return from u in Enumerable.Range(0, law.Length)
-            where law[u] > Negligible
-            select (law[u], Shares(aim.Quarters + Offsets[u], reed));
-    }
-
-    /// <summary>The next batch, given one pair of spreads, for every pair.</summary>
-    private Cell[] Cells((double Weight, BatchGrades Grades)[] history) =>
+        var kept = laws.Sum(law => law.Where(weight => weight > Negligible).Sum());
+        return
         [
-            .. from reed in ReedSpreads
-            let seen = history
-                .Select(batch => (batch.Weight, Likelihood: Likelihood(batch.Grades, reed.Quarters)))
-                .ToArray()
-            from batch in BatchSpreads
-            select Next(reed.Quarters, Math.Log(reed.Weight * batch.Weight), batch.Kernel, seen),
+            .. from reed in Enumerable.Range(0, laws.Length)
+            from u in Enumerable.Range(0, laws[reed].Length)
+            where laws[reed][u] > Negligible
+            select new GradeNode(laws[reed][u] / kept, shares[reed][u]),
         ];
-
-    private static Cell Next(
-        double reed,
-        double logFit,
-        double[][] kernel,
-        (double Weight, (double[] Values, double Log) Likelihood)[] seen
-    )
-    {
-        var law = (double[])Bias.Clone();
-        foreach (var (weight, (values, log)) in seen)
-        {
-            var up = Grid.Up(kernel, values);
-            logFit += (weight * log) + Grid.Weigh(law, [.. up.Select(value => Math.Pow(value, weight))]);
-        }
-
-        return new Cell(reed, logFit, Grid.Down(kernel, law));
     }
 
-    private (double[] Values, double Log) Likelihood(BatchGrades batch, double reed)
+    /// <summary>The next batch of a lot for every pair of spreads, within a batch and between batches.</summary>
+    private static Cell[] Cells(IEnumerable<Seen> history, string lot)
     {
-        var logs = new double[Offsets.Count];
-        for (var u = 0; u < logs.Length; u++)
+        // A batch of which no lot was written down is taken for one of its own.
+        var lots = history
+            .GroupBy(seen => (seen.Batch.CaneLot, seen.Batch.CaneLot is null ? seen.Batch.Batch : ""))
+            .ToLookup(group => group.Key.CaneLot == lot, group => group.ToArray());
+        return
+        [
+            .. from reed in Enumerable.Range(0, GradeShares.ReedSpreads.Length)
+            from spread in Spreads
+            select Next(lots, reed, spread),
+        ];
+    }
+
+    /// <summary>From the bias of the model, past its other lots, down to the lot and its next batch.</summary>
+    private static Cell Next(ILookup<bool, Seen[]> lots, int reed, Spread spread)
+    {
+        var law = GradeShares.Offsets.Normal(0, SpreadOfBias);
+        var logFit = Math.Log(GradeShares.ReedSpreads[reed].Weight * spread.Weight);
+        foreach (var other in lots[false].Select(batches => OfLot(batches, reed, spread.Batch)))
         {
-            var shares = Shares(batch.Aim.Quarters + Offsets[u], reed);
-            logs[u] = batch.Counts.Sum(pair =>
-                pair.Value * Math.Log(shares[pair.Key.Quarters - Strength.LeastQuarters])
-            );
+            logFit += other.Log + Grid.Weigh(law, Grid.Up(spread.Lot, other.Values));
         }
 
+        law = Grid.Down(spread.Lot, law);
+        foreach (var own in lots[true].Select(batches => OfLot(batches, reed, spread.Batch)))
+        {
+            logFit += own.Log + Grid.Weigh(law, own.Values);
+        }
+
+        return new Cell(reed, logFit, Grid.Down(spread.Batch, law));
+    }
+
+    /// <summary>How likely a place of the lot makes the grades of its batches.</summary>
+    private static Likelihood OfLot(Seen[] batches, int reed, double[][] batchKernel)
+    {
+        var logs = new double[GradeShares.Offsets.Count];
+        foreach (var (_, weight, byReedSpread) in batches)
+        {
+            var (values, log) = byReedSpread[reed];
+            Grid.Add(logs, Array.ConvertAll(Grid.Up(batchKernel, values), value => log + Math.Log(value)), weight);
+        }
+
+        return Scaled(logs);
+    }
+
+    private static Likelihood Scaled(double[] logs)
+    {
         var log = Grid.Exp(logs);
-        return (logs, log);
+        return new Likelihood(logs, log);
     }
 
-    /// <summary>Share of every strength when reeds scatter around a centre, both in quarter steps.</summary>
-    private double[] Shares(double centre, double reed)
-    {
-        var shares = new double[GradeMix.Count];
-        Array.Fill(shares, Slip / GradeMix.Count);
-        var below = 0.0;
-        for (var quarters = Strength.LeastQuarters; quarters <= Strength.MostQuarters; quarters += between)
-        {
-            var last = quarters + between > Strength.MostQuarters;
-            var upTo = last ? 1 : NormalLaw.Cdf((quarters + (between / 2.0) - centre) / reed);
-            shares[quarters - Strength.LeastQuarters] += (1 - Slip) * (upTo - below);
-            below = upTo;
-        }
+    private sealed record Spread(double Weight, double[][] Lot, double[][] Batch);
 
-        return shares;
-    }
+    private sealed record Seen(BatchGrades Batch, double Weight, Likelihood[] ByReedSpread);
 
     /// <summary>One pair of spreads: how well it fits, and where the next batch lies if it holds.</summary>
-    private sealed record Cell(double Reed, double LogFit, double[] Next);
+    private sealed record Cell(int Reed, double LogFit, double[] Next);
+
+    /// <summary>Likelihoods of which the largest is 1, and the logarithm taken out of them.</summary>
+    private readonly record struct Likelihood(double[] Values, double Log);
 }

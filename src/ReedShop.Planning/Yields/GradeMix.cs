@@ -1,51 +1,78 @@
+using System.Collections.Immutable;
+
 namespace ReedShop.Planning.Yields;
 
+/// <summary>One way a batch may come out: how hard, and how widely scattered.</summary>
+public sealed class GradeNode
+{
+    internal const int Strengths = Strength.MostQuarters - Strength.LeastQuarters + 1;
+
+    private readonly double[] shares;
+
+    /// <param name="shares">Shares by strength, from the softest; they sum to at most 1.</param>
+    internal GradeNode(double weight, double[] shares)
+    {
+        Weight = weight;
+        this.shares = shares;
+    }
+
+    public double Weight { get; }
+
+    /// <summary>Share of the reeds that land in one strength.</summary>
+    public double Share(Strength strength) => shares[strength.Quarters - Strength.LeastQuarters];
+
+    /// <summary>Share of the reeds that land in one of the accepted strengths.</summary>
+    public double Share(IReadOnlySet<Strength> accepted)
+    {
+        var sum = 0.0;
+        foreach (var strength in accepted)
+        {
+            sum += Share(strength);
+        }
+
+        return Math.Min(1, sum);
+    }
+}
+
 /// <summary>
-/// Where the reeds of one aim land. Given a node (how hard this batch came out, and how widely it scatters) every reed
-/// falls into its strength independently of the others.
+/// Where the reeds of one aim land in the next batch: a mixture of nodes, given one of which every reed falls into its
+/// strength independently of the others.
 /// </summary>
 public sealed class GradeMix
 {
-    private readonly IReadOnlyList<(double Weight, double[] Shares)> nodes;
+    internal GradeMix(IReadOnlyList<GradeNode> nodes) => Nodes = nodes;
 
-    /// <param name="nodes">Weights, and for each node the share of every strength; the shares of a node sum to at most 1.</param>
-    public GradeMix(IEnumerable<(double Weight, IReadOnlyDictionary<Strength, double> Shares)> nodes)
-        : this([.. nodes.Select(node => (node.Weight, Row(node.Shares)))]) { }
-
-    internal GradeMix(IReadOnlyList<(double Weight, double[] Shares)> nodes)
-    {
-        var total = nodes.Sum(node => node.Weight);
-        this.nodes = [.. nodes.Select(node => (node.Weight / total, node.Shares))];
-    }
+    /// <summary>Their weights sum to 1.</summary>
+    public IReadOnlyList<GradeNode> Nodes { get; }
 
     /// <summary>Batches of this model behind the figures.</summary>
     public int Batches { get; internal init; }
 
-    /// <summary>Weights of the nodes; they sum to 1.</summary>
-    internal IEnumerable<double> NodeWeights => nodes.Select(node => node.Weight);
+    /// <summary>Reeds of this model behind the figures.</summary>
+    public int Reeds { get; internal init; }
+
+    /// <summary>Mean share of every strength in which reeds may land, from the softest.</summary>
+    public IReadOnlyList<(Strength Strength, double Share)> Shares =>
+        [
+            .. Enumerable
+                .Range(Strength.LeastQuarters, GradeNode.Strengths)
+                .Select(Strength.OfQuarters)
+                .Select(strength => (strength, Share(ImmutableHashSet.Create(strength)))),
+        ];
+
+    /// <summary>A mixture of known shares; weights are scaled to sum to 1.</summary>
+    public static GradeMix Of(IReadOnlyList<(double Weight, IReadOnlyDictionary<Strength, double> Shares)> nodes)
+    {
+        var total = nodes.Sum(node => node.Weight);
+        return new GradeMix([.. nodes.Select(node => new GradeNode(node.Weight / total, Row(node.Shares)))]);
+    }
 
     /// <summary>Mean share of reeds that land in one of the accepted strengths.</summary>
-    public double Share(IReadOnlySet<Strength> accepted) =>
-        NodeShares(accepted).Zip(NodeWeights, (share, weight) => share * weight).Sum();
-
-    /// <summary>Mean share of every strength in which reeds may land.</summary>
-    public IReadOnlyDictionary<Strength, double> Shares =>
-        Enumerable
-            .Range(Strength.LeastQuarters, Count)
-            .Select(Strength.OfQuarters)
-            .Select(strength => (Strength: strength, Share: Share(new HashSet<Strength> { strength })))
-            .Where(row => row.Share > 0)
-            .ToDictionary(row => row.Strength, row => row.Share);
-
-    /// <summary>Share of the accepted strengths for each node.</summary>
-    internal IEnumerable<double> NodeShares(IReadOnlySet<Strength> accepted) =>
-        nodes.Select(node => accepted.Sum(strength => node.Shares[strength.Quarters - Strength.LeastQuarters]));
-
-    internal const int Count = Strength.MostQuarters - Strength.LeastQuarters + 1;
+    public double Share(IReadOnlySet<Strength> accepted) => Nodes.Sum(node => node.Weight * node.Share(accepted));
 
     private static double[] Row(IReadOnlyDictionary<Strength, double> shares)
     {
-        var row = new double[Count];
+        var row = new double[GradeNode.Strengths];
         foreach (var (strength, share) in shares)
         {
             row[strength.Quarters - Strength.LeastQuarters] = share;

@@ -1,3 +1,6 @@
+using System.Numerics;
+using System.Runtime.InteropServices;
+
 namespace ReedShop.Planning.Yields;
 
 /// <summary>
@@ -6,40 +9,33 @@ namespace ReedShop.Planning.Yields;
 /// </summary>
 internal sealed class Grid(double first, double spacing, int count)
 {
-    public int Count => count;
+    // A law that is nought somewhere could never learn that it was wrong.
+    private const double Floor = 1e-30;
 
-    public double Spacing => spacing;
+    public int Count => count;
 
     public double this[int index] => first + (index * spacing);
 
     /// <summary>A normal law on the points, summing to 1.</summary>
     public double[] Normal(double mean, double sd)
     {
-        var weights = new double[count];
+        var law = new double[count];
         for (var i = 0; i < count; i++)
         {
             var z = (this[i] - mean) / sd;
-            weights[i] = Math.Exp(-0.5 * z * z);
+            law[i] = Floor + Math.Exp(-0.5 * z * z);
         }
 
-        Scale(weights);
-        return weights;
+        Scale(law);
+        return law;
     }
 
     /// <summary>Row i: a normal law centred on point i.</summary>
     public double[][] Kernel(double sd) => [.. Enumerable.Range(0, count).Select(i => Normal(this[i], sd))];
 
-    /// <summary>Expectation of f one level down, seen from every point one level up.</summary>
-    public static double[] Up(double[][] kernel, double[] f)
-    {
-        var result = new double[kernel.Length];
-        for (var i = 0; i < result.Length; i++)
-        {
-            result[i] = Dot(kernel[i], f);
-        }
-
-        return result;
-    }
+    /// <summary>A likelihood one level down, seen from every point one level up.</summary>
+    public static double[] Up(double[][] kernel, double[] likelihood) =>
+        Array.ConvertAll(kernel, row => Dot(row, likelihood));
 
     /// <summary>The law one level down that follows from a law one level up.</summary>
     public static double[] Down(double[][] kernel, double[] law)
@@ -47,13 +43,22 @@ internal sealed class Grid(double first, double spacing, int count)
         var result = new double[law.Length];
         for (var i = 0; i < law.Length; i++)
         {
-            for (var j = 0; j < result.Length; j++)
-            {
-                result[j] += law[i] * kernel[i][j];
-            }
+            Add(result, kernel[i], law[i]);
         }
 
         return result;
+    }
+
+    /// <summary>Bayes' rule: the law is weighed by a likelihood and scaled.</summary>
+    /// <returns>The logarithm of the probability of what was seen.</returns>
+    public static double Weigh(double[] law, double[] likelihood)
+    {
+        for (var i = 0; i < law.Length; i++)
+        {
+            law[i] *= likelihood[i];
+        }
+
+        return Math.Log(Scale(law));
     }
 
     /// <summary>Makes weights sum to 1.</summary>
@@ -69,34 +74,6 @@ internal sealed class Grid(double first, double spacing, int count)
         return sum;
     }
 
-    /// <summary>Bayes' rule on the grid: the law is weighed by a likelihood and scaled.</summary>
-    /// <returns>The logarithm of the probability of what was seen.</returns>
-    public static double Weigh(double[] law, double[] likelihood)
-    {
-        for (var i = 0; i < law.Length; i++)
-        {
-            law[i] *= likelihood[i];
-        }
-
-        return Math.Log(Scale(law));
-    }
-
-    public static void Add(double[] sum, ReadOnlySpan<double> values, double weight)
-    {
-        for (var i = 0; i < sum.Length; i++)
-        {
-            sum[i] += weight * values[i];
-        }
-    }
-
-    /// <summary>Logarithm of the sum of exponentials.</summary>
-    public static double LogSum(IEnumerable<double> logs)
-    {
-        var values = logs.ToArray();
-        var top = Exp(values);
-        return top + Math.Log(values.Sum());
-    }
-
     /// <summary>Exponentials of logarithms, the largest becoming 1.</summary>
     /// <returns>The logarithm that was taken out.</returns>
     public static double Exp(double[] logs)
@@ -110,10 +87,49 @@ internal sealed class Grid(double first, double spacing, int count)
         return top;
     }
 
-    private static double Dot(double[] a, double[] b)
+    /// <summary>Laws in proportion to weights given by their logarithms.</summary>
+    public static double[] Blend(IReadOnlyList<double[]> laws, IEnumerable<double> logWeights)
     {
-        var sum = 0.0;
-        for (var i = 0; i < a.Length; i++)
+        var weights = logWeights.ToArray();
+        Exp(weights);
+        Scale(weights);
+        var blend = new double[laws[0].Length];
+        for (var i = 0; i < weights.Length; i++)
+        {
+            Add(blend, laws[i], weights[i]);
+        }
+
+        return blend;
+    }
+
+    public static void Add(Span<double> sum, ReadOnlySpan<double> values, double weight)
+    {
+        var sums = MemoryMarshal.Cast<double, Vector<double>>(sum);
+        var wide = MemoryMarshal.Cast<double, Vector<double>>(values);
+        for (var i = 0; i < sums.Length; i++)
+        {
+            sums[i] += weight * wide[i];
+        }
+
+        for (var i = sums.Length * Vector<double>.Count; i < sum.Length; i++)
+        {
+            sum[i] += weight * values[i];
+        }
+    }
+
+    /// <summary>Sum of products over the length of the first.</summary>
+    public static double Dot(ReadOnlySpan<double> a, ReadOnlySpan<double> b)
+    {
+        var wideA = MemoryMarshal.Cast<double, Vector<double>>(a);
+        var wideB = MemoryMarshal.Cast<double, Vector<double>>(b);
+        var wide = Vector<double>.Zero;
+        for (var i = 0; i < wideA.Length; i++)
+        {
+            wide += wideA[i] * wideB[i];
+        }
+
+        var sum = Vector.Sum(wide);
+        for (var i = wideA.Length * Vector<double>.Count; i < a.Length; i++)
         {
             sum += a[i] * b[i];
         }

@@ -2,19 +2,19 @@ namespace ReedShop.Planning.Yields;
 
 /// <summary>
 /// How far each cane lot lies from the others, in points of the logit grid: one shift a lot, shared by all its steps and
-/// batches. Good cane is kind to every step.
+/// batches, as good cane is kind to every step.
 /// </summary>
 internal sealed class LotShifts
 {
     private const int Sweeps = 3;
 
     private static readonly Grid Points = new(
-        -StepEvidence.MostShift * StepEvidence.Spacing,
-        StepEvidence.Spacing,
-        (2 * StepEvidence.MostShift) + 1
+        -CountLikelihoods.MostShift * CountLikelihoods.Spacing,
+        CountLikelihoods.Spacing,
+        (2 * CountLikelihoods.MostShift) + 1
     );
 
-    // How much lots differ is uncertain too. Weights of our own choice.
+    // How much lots differ is itself uncertain. Weights of our own choice.
     private static readonly (double Weight, double[] Law)[] Spreads =
     [
         (0.3, Points.Normal(0, 0.1)),
@@ -23,25 +23,39 @@ internal sealed class LotShifts
     ];
 
     private readonly IReadOnlyCollection<StepEvidence> steps;
-    private readonly Dictionary<string, int> means = [];
+    private readonly Dictionary<string, int> means = new(StringComparer.Ordinal);
 
     public LotShifts(IReadOnlyCollection<StepEvidence> steps)
     {
         this.steps = steps;
-        Prior = Blend([.. Spreads.Select(spread => Math.Log(spread.Weight))]);
+        OfNewLot = Blend([]);
         for (var sweep = 0; sweep < Sweeps; sweep++)
         {
             Sweep();
         }
     }
 
-    /// <summary>Law of the shift of a lot that nothing is known of, on all points from the most negative.</summary>
-    public double[] Prior { get; private set; }
+    /// <summary>Law of the shift of a lot that nothing is known of, for every shift from the most negative.</summary>
+    public double[] OfNewLot { get; private set; }
 
     /// <summary>The mean shift of a lot, 0 where nothing is known.</summary>
     public int Of(string lot) => means.GetValueOrDefault(lot);
 
+    /// <summary>Steps and lots explain each other: what one is believed to be corrects the other.</summary>
     private void Sweep()
+    {
+        var fits = Fits();
+        OfNewLot = Blend(fits.Values);
+        foreach (var (lot, fit) in fits)
+        {
+            var law = (double[])OfNewLot.Clone();
+            Grid.Exp(fit);
+            Grid.Weigh(law, fit);
+            means[lot] = (int)Math.Round(law.Select((weight, j) => weight * (j - CountLikelihoods.MostShift)).Sum());
+        }
+    }
+
+    private Dictionary<string, double[]> Fits()
     {
         var fits = new Dictionary<string, double[]>(StringComparer.Ordinal);
         foreach (var step in steps)
@@ -51,47 +65,24 @@ internal sealed class LotShifts
                 var posterior = step.Given(ofModel.Key, Of);
                 foreach (var group in ofModel)
                 {
-                    var fit = fits.TryGetValue(group.Lot, out var known)
-                        ? known
-                        : fits[group.Lot] = new double[Points.Count];
-                    Grid.Add(
-                        fit,
-                        [
-                            .. Enumerable
-                                .Range(0, fit.Length)
-                                .Select(j => step.LogFit(group, posterior, j - StepEvidence.MostShift)),
-                        ],
-                        1
-                    );
+                    fits.TryAdd(group.Lot, new double[Points.Count]);
+                    Grid.Add(fits[group.Lot], step.LogFits(group, posterior), 1);
                 }
             }
         }
 
-        Prior = Blend([
-            .. Spreads.Select(spread =>
-                Math.Log(spread.Weight)
-                + fits.Values.Sum(fit => Grid.LogSum(fit.Zip(spread.Law, (log, weight) => log + Math.Log(weight))))
-            ),
-        ]);
-        foreach (var (lot, fit) in fits)
-        {
-            var law = (double[])Prior.Clone();
-            Grid.Exp(fit);
-            Grid.Weigh(law, fit);
-            means[lot] = (int)Math.Round(law.Select((weight, j) => weight * (j - StepEvidence.MostShift)).Sum());
-        }
+        return fits;
     }
 
-    private static double[] Blend(double[] logWeights)
-    {
-        Grid.Exp(logWeights);
-        Grid.Scale(logWeights);
-        var law = new double[Points.Count];
-        for (var i = 0; i < logWeights.Length; i++)
-        {
-            Grid.Add(law, Spreads[i].Law, logWeights[i]);
-        }
+    private static double[] Blend(IReadOnlyCollection<double[]> fits) =>
+        Grid.Blend(
+            [.. Spreads.Select(spread => spread.Law)],
+            Spreads.Select(spread => Math.Log(spread.Weight) + fits.Sum(fit => LogFit(spread.Law, fit)))
+        );
 
-        return law;
+    private static double LogFit(double[] law, double[] fit)
+    {
+        var likelihood = (double[])fit.Clone();
+        return Grid.Exp(likelihood) + Math.Log(Grid.Dot(law, likelihood));
     }
 }

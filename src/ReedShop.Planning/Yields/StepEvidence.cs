@@ -1,41 +1,36 @@
 namespace ReedShop.Planning.Yields;
 
 /// <summary>What the counts say of a step, given the shifts of all lots.</summary>
-/// <param name="Parts">Weights by clumping and logit point of one model made from a lot of shift 0.</param>
+/// <param name="Law">Weights by clumping and logit point, for one model made from a lot of shift 0; they sum to 1.</param>
 /// <param name="LogFit">Logarithm of the probability of all counts of the step.</param>
-internal sealed record StepPosterior(double[][] Parts, double LogFit);
+internal sealed record StepPosterior(double[][] Law, double LogFit)
+{
+    private const double Negligible = 1e-7;
+
+    /// <summary>The survivors of the next batch from a lot shifted by so many points.</summary>
+    public SurvivalMix Survivors(int shift) =>
+        new(
+            from c in Enumerable.Range(0, Law.Length)
+            from point in Enumerable.Range(0, Law[c].Length)
+            where Law[c][point] > Negligible
+            select (Law[c][point], CountLikelihoods.Law(c, point + shift))
+        );
+}
 
 /// <summary>
-/// The counts of one step as likelihoods on a grid. In logits: all models share a mean, a model stands around it, a cane
-/// lot shifts it, and the batches of a lot scatter as beta-binomial counts. Sums over the grid replace every integral.
+/// The counts of one step, level by level. In logits: a step has a mean over all models, a model stands around it, a
+/// cane lot shifts it, and the batches of a lot scatter as beta-binomial counts. Sums over the grid replace integrals.
 /// </summary>
 internal sealed class StepEvidence
 {
-    /// <summary>The largest shift of a lot, in points of the grid.</summary>
-    public const int MostShift = 8;
-
-    /// <summary>Logits between two points of the grid.</summary>
-    public const double Spacing = 0.125;
-
     private const double SpreadOfSteps = 1.0;
-    private const double Negligible = 1e-6;
+    private const double Impossible = 1e-300;
 
-    private static readonly Grid Logits = new(-3.5, Spacing, 81);
-
-    // How much batches differ is itself uncertain; so is how much models differ. Weights of our own choice.
-    private static readonly (double Weight, double Clumping)[] Clumpings =
-    [
-        (0.15, 0),
-        (0.25, 0.015),
-        (0.3, 0.04),
-        (0.2, 0.1),
-        (0.1, 0.25),
-    ];
-
+    // How much models differ is itself uncertain. Weights of our own choice.
     private static readonly (double Weight, double[][] Kernel)[] SpreadsOfModels =
     [
-        (0.5, Logits.Kernel(0.15)),
-        (0.5, Logits.Kernel(0.5)),
+        (0.5, CountLikelihoods.Logits.Kernel(0.15)),
+        (0.5, CountLikelihoods.Logits.Kernel(0.5)),
     ];
 
     private readonly double[] pool;
@@ -43,55 +38,75 @@ internal sealed class StepEvidence
 
     /// <param name="centre">Mean share that survives a step of this workshop, whichever step it is.</param>
     /// <param name="counts">Counts of this step, each with the weight its age leaves it.</param>
-    public StepEvidence(double centre, IEnumerable<(double Weight, StepCount Count)> counts)
+    public StepEvidence(
+        double centre,
+        CountLikelihoods likelihoods,
+        IEnumerable<(double Weight, StepCount Count)> counts
+    )
     {
-        pool = Logits.Normal(Math.Log(centre / (1 - centre)), SpreadOfSteps);
+        pool = CountLikelihoods.Logits.Normal(Math.Log(centre / (1 - centre)), SpreadOfSteps);
         foreach (var (weight, count) in counts)
         {
-            Add(weight, count);
+            var group = (count.Model, count.CaneLot ?? "");
+            if (!logs.TryGetValue(group, out var own))
+            {
+                logs[group] = own = ByClumping(_ => new double[CountLikelihoods.Width]);
+            }
+
+            var seen = likelihoods.Logs(count.In, count.Out);
+            for (var c = 0; c < own.Length; c++)
+            {
+                Grid.Add(own[c], seen[c], weight);
+            }
         }
     }
 
     /// <summary>Models and lots that walked the step; the lot is empty where none was written down.</summary>
     public IEnumerable<(string Model, string Lot)> Groups => logs.Keys;
 
-    /// <summary>The law of survivors for a lot shifted by so many points.</summary>
-    public static SurvivalMix Survivors(StepPosterior posterior, int shift) =>
-        new(
-            Cells(posterior)
-                .Select(cell =>
-                    (cell.Weight, new BetaBinomial(Share(cell.Point + shift), Clumpings[cell.Clumping].Clumping))
-                )
-        );
+    /// <summary>
+    /// Logarithms of the probability of the counts of one model and lot, up to a constant, for every shift of the lot from
+    /// the most negative.
+    /// </summary>
+    public double[] LogFits((string Model, string Lot) group, StepPosterior posterior)
+    {
+        var own = logs[group];
+        var top = own.Max(row => row.Max());
+        var likelihood = Array.ConvertAll(own, row => Array.ConvertAll(row, log => Math.Exp(log - top)));
+        var fits = new double[(2 * CountLikelihoods.MostShift) + 1];
+        for (var shift = 0; shift < fits.Length; shift++)
+        {
+            var fit = posterior.Law.Select((law, c) => Grid.Dot(law, likelihood[c].AsSpan(shift))).Sum();
+            fits[shift] = Math.Log(fit + Impossible);
+        }
 
-    /// <summary>Logarithm of the probability of the counts of one model and lot, were the lot shifted by so many points.</summary>
-    public double LogFit((string Model, string Lot) group, StepPosterior posterior, int shift) =>
-        Grid.LogSum(
-            Cells(posterior)
-                .Select(cell => Math.Log(cell.Weight) + logs[group][cell.Clumping][cell.Point + MostShift + shift])
-        );
+        return fits;
+    }
 
     /// <summary>What is known of a model, given the shift of every lot in points of the grid.</summary>
     public StepPosterior Given(string model, Func<string, int> shift)
     {
-        var models = logs.Keys.Select(group => group.Model).Append(model).Distinct(StringComparer.Ordinal).ToArray();
-        var cells = new List<(int Clumping, double LogWeight, double[] Law)>();
-        for (var c = 0; c < Clumpings.Length; c++)
+        var others = logs
+            .Keys.Select(group => group.Model)
+            .Where(name => name != model)
+            .Distinct(StringComparer.Ordinal);
+        var laws = new List<(int Clumping, double LogWeight, double[] Law)>();
+        for (var c = 0; c < CountLikelihoods.Clumpings.Length; c++)
         {
-            var own = Likelihood(model, c, shift);
-            var others = models.Where(name => name != model).Select(name => Likelihood(name, c, shift)).ToArray();
+            var own = OfModel(model, c, shift);
+            var ofOthers = others.Select(other => OfModel(other, c, shift)).ToArray();
             foreach (var (weight, kernel) in SpreadsOfModels)
             {
-                var (law, logFit) = Walk(kernel, others, own);
-                cells.Add((c, Math.Log(weight * Clumpings[c].Weight) + logFit, law));
+                var (law, logFit) = Walk(kernel, ofOthers, own);
+                laws.Add((c, Math.Log(weight * CountLikelihoods.Clumpings[c].Weight) + logFit, law));
             }
         }
 
-        return Blend(cells);
+        return Blend(laws);
     }
 
     /// <summary>From the pool, past the other models, down to the model's own counts.</summary>
-    private (double[] Law, double LogFit) Walk(double[][] kernel, Scaled[] others, Scaled own)
+    private (double[] Law, double LogFit) Walk(double[][] kernel, Likelihood[] others, Likelihood own)
     {
         var law = (double[])pool.Clone();
         var logFit = 0.0;
@@ -105,59 +120,38 @@ internal sealed class StepEvidence
         return (law, logFit);
     }
 
-    private static StepPosterior Blend(List<(int Clumping, double LogWeight, double[] Law)> cells)
+    private static StepPosterior Blend(List<(int Clumping, double LogWeight, double[] Law)> laws)
     {
-        var total = Grid.LogSum(cells.Select(cell => cell.LogWeight));
-        var parts = Clumpings.Select(_ => new double[Logits.Count]).ToArray();
-        foreach (var (c, logWeight, law) in cells)
+        var weights = laws.Select(cell => cell.LogWeight).ToArray();
+        var log = Grid.Exp(weights);
+        log += Math.Log(Grid.Scale(weights));
+        var blend = ByClumping(_ => new double[CountLikelihoods.Logits.Count]);
+        for (var i = 0; i < weights.Length; i++)
         {
-            Grid.Add(parts[c], law, Math.Exp(logWeight - total));
+            Grid.Add(blend[laws[i].Clumping], laws[i].Law, weights[i]);
         }
 
-        return new StepPosterior(parts, total);
+        return new StepPosterior(blend, log);
     }
 
-    private Scaled Likelihood(string model, int clumping, Func<string, int> shift)
+    private Likelihood OfModel(string model, int clumping, Func<string, int> shift)
     {
-        var sum = new double[Logits.Count];
+        var sum = new double[CountLikelihoods.Logits.Count];
         foreach (var ((name, lot), own) in logs)
         {
             if (name == model)
             {
-                Grid.Add(sum, own[clumping].AsSpan(MostShift + shift(lot), sum.Length), 1);
+                Grid.Add(sum, own[clumping].AsSpan(CountLikelihoods.MostShift + shift(lot), sum.Length), 1);
             }
         }
 
         var log = Grid.Exp(sum);
-        return new Scaled(sum, log);
+        return new Likelihood(sum, log);
     }
 
-    private void Add(double weight, StepCount count)
-    {
-        var group = (count.Model, count.CaneLot ?? "");
-        if (!logs.TryGetValue(group, out var own))
-        {
-            logs[group] = own = [.. Clumpings.Select(_ => new double[Logits.Count + (2 * MostShift)])];
-        }
+    private static double[][] ByClumping(Func<int, double[]> row) =>
+        [.. Enumerable.Range(0, CountLikelihoods.Clumpings.Length).Select(row)];
 
-        for (var c = 0; c < own.Length; c++)
-        {
-            for (var i = 0; i < own[c].Length; i++)
-            {
-                var law = new BetaBinomial(Share(i - MostShift), Clumpings[c].Clumping);
-                own[c][i] += weight * law.LogPmf(count.Out, count.In);
-            }
-        }
-    }
-
-    private static IEnumerable<(int Clumping, int Point, double Weight)> Cells(StepPosterior posterior) =>
-        from c in Enumerable.Range(0, Clumpings.Length)
-        from i in Enumerable.Range(0, Logits.Count)
-        where posterior.Parts[c][i] > Negligible
-        select (c, i, posterior.Parts[c][i]);
-
-    private static double Share(int point) => 1 / (1 + Math.Exp(-Logits[point]));
-
-    /// <summary>Likelihoods whose largest is 1, and the logarithm taken out of them.</summary>
-    private readonly record struct Scaled(double[] Values, double Log);
+    /// <summary>Likelihoods of which the largest is 1, and the logarithm taken out of them.</summary>
+    private readonly record struct Likelihood(double[] Values, double Log);
 }

@@ -13,14 +13,22 @@ internal sealed class StepTallies
     public StepTallies(IEnumerable<(double Weight, StepCount Count)> counts) =>
         rows = counts.ToLookup(row => row.Count.Step, StringComparer.OrdinalIgnoreCase);
 
-    public StepYield Describe(StepYield yield, string model, string step)
+    /// <summary>A step yield of a model with what stands behind it.</summary>
+    public StepYield Describe(
+        string model,
+        string step,
+        IReadOnlyList<double> weights,
+        IReadOnlyList<SurvivalMix> nodes
+    )
     {
         var own = rows[step].Where(row => row.Count.Model == model).ToArray();
-        yield.Batches = Batches(own);
-        yield.Blanks = own.Sum(row => row.Count.In);
-        yield.OtherBatches = Batches(rows[step].Where(row => row.Count.Model != model));
-        yield.RedoChance = Redo(own, Redo(rows[step], SoberRedo));
-        return yield;
+        return new StepYield(weights, nodes)
+        {
+            Batches = Batches(own),
+            Blanks = own.Sum(row => row.Count.In),
+            OtherBatches = Batches(rows[step].Where(row => row.Count.Model != model)),
+            RedoChance = Redo(own, Redo(rows[step], SoberRedo)),
+        };
     }
 
     private static double Redo(IEnumerable<(double Weight, StepCount Count)> rows, double believed) =>

@@ -2,92 +2,86 @@ namespace ReedShop.Planning.Yields;
 
 /// <summary>
 /// What is known of one step for the next batch: always the posterior predictive, never a fitted point. Given a node of
-/// the effect that the steps of a batch share, the survivors of the steps are independent.
+/// the effect that the steps of a batch share, the survivors of its steps are independent.
 /// </summary>
 public sealed class StepYield
 {
-    // The share of a batch this large is its yield to within half of one percent.
-    private const int ManyBlanks = 200;
+    // The share that survives of so many blanks is the yield of their batch to within a percent or two.
+    private const int ManyBlanks = 256;
     private const double TailEachSide = 0.05;
 
-    private readonly double[] weights;
-    private readonly SurvivalMix[] nodes;
-    private readonly Lazy<(double Low, double High)> interval;
+    private readonly Lazy<(int Low, int High)> usual;
 
-    /// <param name="nodes">Survivors for each node of the shared effect, with its weight.</param>
-    public StepYield(IReadOnlyList<(double Weight, SurvivalMix Survivors)> nodes)
+    /// <param name="weights">Weights of the nodes, summing to 1.</param>
+    /// <param name="nodes">Survivors for each node.</param>
+    public StepYield(IReadOnlyList<double> weights, IReadOnlyList<SurvivalMix> nodes)
     {
-        weights = [.. nodes.Select(node => node.Weight)];
-        this.nodes = [.. nodes.Select(node => node.Survivors)];
-        Mean = weights.Zip(this.nodes, (weight, node) => weight * node.Mean).Sum();
-        interval = new(() =>
-            Bounds(ManyBlanks) is var (low, high) ? (low / (double)ManyBlanks, high / (double)ManyBlanks) : default
-        );
+        NodeWeights = weights;
+        Nodes = nodes;
+        Mean = weights.Zip(nodes, (weight, node) => weight * node.Mean).Sum();
+        usual = new(() => Usual(ManyBlanks));
     }
 
     /// <summary>Mean share of blanks that survive the step, after any redo.</summary>
     public double Mean { get; }
 
-    /// <summary>Lower end of the 90 % interval for the yield of the next batch, in steps of half a percent.</summary>
-    public double Low => interval.Value.Low;
+    /// <summary>Lower end of the 90 % interval for the yield of the next batch.</summary>
+    public double Low => usual.Value.Low / (double)ManyBlanks;
 
-    /// <summary>Upper end of the 90 % interval for the yield of the next batch, in steps of half a percent.</summary>
-    public double High => interval.Value.High;
+    /// <summary>Upper end of the 90 % interval for the yield of the next batch.</summary>
+    public double High => usual.Value.High / (double)ManyBlanks;
 
     /// <summary>Batches of this model behind the figure.</summary>
-    public int Batches { get; internal set; }
+    public int Batches { get; internal init; }
 
     /// <summary>Blanks of this model behind the figure.</summary>
-    public int Blanks { get; internal set; }
+    public int Blanks { get; internal init; }
 
-    /// <summary>Batches of other models that walked a step of this name; they lend it what they can.</summary>
-    public int OtherBatches { get; internal set; }
+    /// <summary>Batches of other models that walked a step of this name and lend it what they can.</summary>
+    public int OtherBatches { get; internal init; }
 
     /// <summary>Mean chance that a blank must be worked again.</summary>
-    public double RedoChance { get; internal set; }
+    public double RedoChance { get; internal init; }
 
-    /// <summary>A step whose chance in a batch is drawn from a beta law, with nothing shared.</summary>
-    public static StepYield OfBeta(double alpha, double beta) =>
-        new([(1, new SurvivalMix([(1, BetaBinomial.OfBeta(alpha, beta))]))]);
+    /// <summary>Weights of the nodes of the shared effect.</summary>
+    public IReadOnlyList<double> NodeWeights { get; }
+
+    /// <summary>Survivors for each node of the shared effect.</summary>
+    public IReadOnlyList<SurvivalMix> Nodes { get; }
+
+    /// <summary>A step whose chance in a batch is drawn from a beta law, and that shares nothing with other steps.</summary>
+    public static StepYield OfBeta(double alpha, double beta) => Of(BetaBinomial.OfBeta(alpha, beta));
 
     /// <summary>A step at which every blank has the same known chance.</summary>
-    public static StepYield OfShare(double chance) => new([(1, new SurvivalMix([(1, new BetaBinomial(chance, 0))]))]);
+    public static StepYield OfShare(double share) => Of(new BetaBinomial(share, 0));
 
     /// <summary>Probabilities of 0..n survivors of <paramref name="n"/> blanks in the next batch.</summary>
     public double[] Survivors(int n)
     {
         var row = new double[n + 1];
-        for (var node = 0; node < nodes.Length; node++)
+        for (var node = 0; node < Nodes.Count; node++)
         {
-            var own = nodes[node].Row(n);
-            for (var k = 0; k <= n; k++)
-            {
-                row[k] += weights[node] * own[k];
-            }
+            Grid.Add(row, Nodes[node].Survivors(n), NodeWeights[node]);
         }
 
         return row;
     }
 
-    /// <summary>The usual range of survivors: 5 % of batches leave fewer than Low, 5 % more than High, at most.</summary>
-    public (int Low, int High) Bounds(int blanks)
+    /// <summary>The usual range of survivors: at most 5 % of batches leave fewer than Low, at most 5 % more than High.</summary>
+    public (int Low, int High) Usual(int blanks)
     {
         var row = Survivors(blanks);
-        return (CountOut(row, k => k), blanks - CountOut(row, k => blanks - k));
+        return (Tail(row), blanks - Tail([.. row.Reverse()]));
     }
 
-    /// <summary>Weights of the nodes of the shared effect; they sum to 1.</summary>
-    internal IReadOnlyList<double> NodeWeights => weights;
+    private static StepYield Of(BetaBinomial law) => new([1], [new SurvivalMix([(1, law)])]);
 
-    internal SurvivalMix Node(int node) => nodes[node];
-
-    private static int CountOut(double[] row, Func<int, int> at)
+    private static int Tail(double[] row)
     {
-        var sum = row[at(0)];
         var count = 0;
-        while (sum <= TailEachSide && count < row.Length - 1)
+        for (var sum = row[0]; sum <= TailEachSide && count < row.Length - 1; sum += row[count])
         {
-            sum += row[at(++count)];
+            count++;
         }
 
         return count;

@@ -1,23 +1,66 @@
 namespace ReedShop.Planning.Yields;
 
-/// <summary>A mixture of beta-binomial laws: what is known of the survivors of one step, other things being equal.</summary>
+/// <summary>
+/// A mixture of beta-binomial laws: what is known of the survivors of one step, other things being equal. Built once for
+/// many questions; safe to ask from several threads.
+/// </summary>
 public sealed class SurvivalMix
 {
+    private const int FirstRung = 64;
+
     private readonly (double Weight, BetaBinomial Law)[] parts;
     private double[][] table = [];
 
     /// <param name="parts">Laws with weights that are not negative; they are scaled to sum to 1.</param>
     public SurvivalMix(IEnumerable<(double Weight, BetaBinomial Law)> parts)
     {
-        var list = parts.ToArray();
-        var total = list.Sum(part => part.Weight);
-        this.parts = [.. list.Select(part => (part.Weight / total, part.Law))];
+        var given = parts.ToArray();
+        var total = given.Sum(part => part.Weight);
+        this.parts = Array.ConvertAll(given, part => (part.Weight / total, part.Law));
     }
 
+    /// <summary>Mean share that survives.</summary>
     public double Mean => parts.Sum(part => part.Weight * part.Law.Mean);
 
     /// <summary>Probabilities of 0..n survivors of <paramref name="n"/>.</summary>
-    public double[] Row(int n)
+    public ReadOnlySpan<double> Survivors(int n) => Table(n)[n];
+
+    /// <summary>Rows for every number of blanks from 0 to at least <paramref name="most"/>.</summary>
+    internal double[][] Table(int most)
+    {
+        var known = table;
+        while (known.Length <= most)
+        {
+            // Rungs are fixed, so that a row does not depend on which was asked for first. Two threads may both build one.
+            var rung = known.Length == 0 ? FirstRung : 2 * (known.Length - 1);
+            known = [.. known, .. Rows(known.Length, rung)];
+            table = known;
+        }
+
+        return known;
+    }
+
+    /// <summary>
+    /// Blanks of one batch are exchangeable: leaving out any one of n + 1 gives the law of n, whatever the mixture.
+    /// </summary>
+    private double[][] Rows(int fewest, int most)
+    {
+        var rows = new double[most + 1 - fewest][];
+        rows[^1] = Row(most);
+        for (var n = most - 1; n >= fewest; n--)
+        {
+            var wider = rows[n + 1 - fewest];
+            var row = rows[n - fewest] = new double[n + 1];
+            for (var k = 0; k <= n; k++)
+            {
+                row[k] = ((wider[k] * (n + 1 - k)) + (wider[k + 1] * (k + 1))) / (n + 1);
+            }
+        }
+
+        return rows;
+    }
+
+    private double[] Row(int n)
     {
         var row = new double[n + 1];
         foreach (var (weight, law) in parts)
@@ -26,19 +69,5 @@ public sealed class SurvivalMix
         }
 
         return row;
-    }
-
-    /// <summary>Rows for 0..most blanks, kept for the next question; do not write to them.</summary>
-    internal double[][] Table(int most)
-    {
-        var known = table;
-        if (known.Length <= most)
-        {
-            // Two threads may both build the longer table; either is right.
-            known = [.. known, .. Enumerable.Range(known.Length, most + 1 - known.Length).Select(Row)];
-            table = known;
-        }
-
-        return known;
     }
 }

@@ -11,7 +11,7 @@ public sealed class YieldEstimates
     // Before anything was counted: about 85 of 100 survive a step, with the weight of one batch of twenty.
     private const double SoberShare = 0.85;
     private const double SoberBlanks = 20;
-    private const double NegligibleNode = 1e-4;
+    private const double Negligible = 1e-4;
 
     private readonly Dictionary<string, StepEvidence> steps;
     private readonly StepEvidence unseen;
@@ -29,10 +29,15 @@ public sealed class YieldEstimates
         var centre =
             ((SoberShare * SoberBlanks) + counts.Sum(row => row.Weight * row.Count.Out))
             / (SoberBlanks + counts.Sum(row => row.Weight * row.Count.In));
+        var likelihoods = new CountLikelihoods();
         steps = counts
             .GroupBy(row => row.Count.Step, StringComparer.OrdinalIgnoreCase)
-            .ToDictionary(step => step.Key, step => new StepEvidence(centre, step), StringComparer.OrdinalIgnoreCase);
-        unseen = new StepEvidence(centre, []);
+            .ToDictionary(
+                step => step.Key,
+                step => new StepEvidence(centre, likelihoods, step),
+                StringComparer.OrdinalIgnoreCase
+            );
+        unseen = new StepEvidence(centre, likelihoods, []);
         lots = new LotShifts(steps.Values);
         tallies = new StepTallies(counts);
         grades = new GradeEvidence(history.Grades, today, settings);
@@ -48,38 +53,34 @@ public sealed class YieldEstimates
 
     private YieldEstimate Estimate(string model, string lot)
     {
-        var law = (double[])lots.Prior.Clone();
+        // The lot's own shift is the one thing its steps share: each shift is a node, weighed by how well it fits them all.
         var seen = steps.Values.Where(step => lot.Length > 0 && step.Groups.Any(group => group.Lot == lot)).ToArray();
         var given = seen.ToDictionary(
             step => step,
-            step => law.Select((_, j) => step.Given(model, Shift(lot, j))).ToArray()
+            step => lots.OfNewLot.Select((_, node) => step.Given(model, Shift(lot, node))).ToArray()
         );
-        var logs = law.Select((weight, j) => Math.Log(weight) + seen.Sum(step => given[step][j].LogFit)).ToArray();
+        var logs = lots
+            .OfNewLot.Select((weight, node) => Math.Log(weight) + seen.Sum(step => given[step][node].LogFit))
+            .ToArray();
         Grid.Exp(logs);
         Grid.Scale(logs);
-        var nodes = Enumerable.Range(0, logs.Length).Where(j => logs[j] > NegligibleNode).ToArray();
-        var weights = nodes.Select(j => logs[j]).ToArray();
+        var nodes = Enumerable.Range(0, logs.Length).Where(node => logs[node] > Negligible).ToArray();
+        var weights = Array.ConvertAll(nodes, node => logs[node]);
         Grid.Scale(weights);
-        return new YieldEstimate(weights, Step, aim => grades.Mix(model, aim));
+        return new YieldEstimate(weights, Step, aim => grades.Mix(model, lot, aim));
 
         StepYield Step(string name)
         {
             var step = steps.GetValueOrDefault(name, unseen);
             var alike = given.ContainsKey(step) ? null : step.Given(model, lots.Of);
-            return tallies.Describe(
-                new StepYield([
-                    .. nodes.Zip(
-                        weights,
-                        (j, weight) =>
-                            (weight, StepEvidence.Survivors(alike ?? given[step][j], j - StepEvidence.MostShift))
-                    ),
-                ]),
-                model,
-                name
+            var survivors = Array.ConvertAll(
+                nodes,
+                node => (alike ?? given[step][node]).Survivors(node - CountLikelihoods.MostShift)
             );
+            return tallies.Describe(model, name, weights, survivors);
         }
     }
 
     private Func<string, int> Shift(string lot, int node) =>
-        name => name == lot ? node - StepEvidence.MostShift : lots.Of(name);
+        name => name == lot ? node - CountLikelihoods.MostShift : lots.Of(name);
 }
