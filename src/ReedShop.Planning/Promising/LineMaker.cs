@@ -57,11 +57,9 @@ internal sealed class LineMaker
     {
         var fromDrawer = TakeFromDrawer(line);
         var missing = line.Quantity - fromDrawer.Sum(reeds => reeds.Count);
-        return missing == 0
-            ? (new PromisedLine(line, fromDrawer, null, 0, [], 1, 0, 0), null)
-            : FromBatch(line, fromDrawer, missing) is { } underWay
-                ? (underWay, null)
-                : FromNew(line, fromDrawer, missing);
+        return missing == 0 ? (new PromisedLine(line, fromDrawer, null, 0, [], 1, 0, 0), null)
+            : FromBatch(line, fromDrawer, missing) is { } underWay ? (underWay, null)
+            : FromNew(line, fromDrawer, missing);
     }
 
     private List<DrawerReeds> TakeFromDrawer(PromiseLine line)
@@ -92,7 +90,16 @@ internal sealed class LineMaker
             if (cover >= Math.Max(lineCover, batch.LeastCover))
             {
                 pegged[batch.Root] = total;
-                return new PromisedLine(line, fromDrawer, batch.Root, missing, [], cover, batch.FinishDay, batch.Nights);
+                return new PromisedLine(
+                    line,
+                    fromDrawer,
+                    batch.Root,
+                    missing,
+                    [],
+                    cover,
+                    batch.FinishDay,
+                    batch.Nights
+                );
             }
         }
 

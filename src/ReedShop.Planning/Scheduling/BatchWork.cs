@@ -27,11 +27,7 @@ public static class BatchWork
         routes
             .SelectMany(route => route.Steps)
             .GroupBy(step => step.SetUp.Key, StringComparer.Ordinal)
-            .ToDictionary(
-                steps => steps.Key,
-                steps => steps.Max(step => step.SetUp.Minutes),
-                StringComparer.Ordinal
-            );
+            .ToDictionary(steps => steps.Key, steps => steps.Max(step => step.SetUp.Minutes), StringComparer.Ordinal);
 
     private static IEnumerable<BenchSitting> Parts(Sitting sitting, int blanks, int usualMinutes)
     {

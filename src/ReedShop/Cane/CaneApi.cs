@@ -15,7 +15,14 @@ public sealed record CaneView(
     int BlanksLeft
 );
 
-public sealed record CaneWish(string Lot, string Model, string Supplier, int Harvest, DateOnly SeasonedFrom, int Blanks);
+public sealed record CaneWish(
+    string Lot,
+    string Model,
+    string Supplier,
+    int Harvest,
+    DateOnly SeasonedFrom,
+    int Blanks
+);
 
 /// <summary>A new count of a lot.</summary>
 public sealed record CaneCount(int BlanksLeft);
@@ -57,7 +64,11 @@ public static class CaneApi
 
         if (string.IsNullOrWhiteSpace(wish.Lot) || wish.Lot.Length > 40 || wish.Blanks is < 0 or > MostBlanks)
         {
-            return Refusal.Invalid("lot", "The lot cannot be used.", "a name of 1 to 40 characters, 0 to 100000 blanks");
+            return Refusal.Invalid(
+                "lot",
+                "The lot cannot be used.",
+                "a name of 1 to 40 characters, 0 to 100000 blanks"
+            );
         }
 
         if (await lots.Find(wish.Lot, cancel) is not null)
@@ -75,7 +86,9 @@ public static class CaneApi
             BlanksLeft = wish.Blanks,
         };
         lots.Add(lot);
-        services.GetRequiredService<JournalStore>().Write("owner", $"cane {lot.Key}", $"bought, {lot.BlanksLeft} blanks");
+        services
+            .GetRequiredService<JournalStore>()
+            .Write("owner", $"cane {lot.Key}", $"bought, {lot.BlanksLeft} blanks");
         return View(lot);
     }
 

@@ -154,8 +154,12 @@ public static class CatalogueApi
         key switch
         {
             _ when shop is null => Refusal.Missing("shop yet: set it up first"),
-            _ when key.Length > MostKeyCharacters || !key.All(c => char.IsAsciiLetterLower(c) || char.IsAsciiDigit(c) || c == '-') =>
-                Refusal.Invalid("model", "The model's short name cannot be used.", "1 to 40 of a-z, 0-9 and -"),
+            _ when key.Length > MostKeyCharacters
+                    || !key.All(c => char.IsAsciiLetterLower(c) || char.IsAsciiDigit(c) || c == '-') => Refusal.Invalid(
+                "model",
+                "The model's short name cannot be used.",
+                "1 to 40 of a-z, 0-9 and -"
+            ),
             _ when string.IsNullOrWhiteSpace(wish.Name) || wish.Name.Length > 100 => Refusal.Invalid(
                 "name",
                 "The model has no usable name.",

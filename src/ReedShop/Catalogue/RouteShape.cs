@@ -35,7 +35,7 @@ public static class RouteShape
     public static Result<ReedRoute> Parse(IReadOnlyList<LegShape> legs)
     {
         var steps = legs.SelectMany(leg => leg.Steps).ToArray();
-        if (LegFault(legs) ?? steps.Select(StepFault).FirstOrDefault(fault => fault is not null) is { } fault)
+        if ((LegFault(legs) ?? steps.Select(StepFault).FirstOrDefault(found => found is not null)) is { } fault)
         {
             return fault;
         }

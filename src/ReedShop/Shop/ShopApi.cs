@@ -55,7 +55,7 @@ public static class ShopApi
     {
         var shops = services.GetRequiredService<ShopStore>();
         var shop = await shops.FindForChange(cancel);
-        if (wanted.Fault() ?? (shop is null ? null : http.RequireVersion(shop.Version)) is { } refusal)
+        if ((wanted.Fault() ?? (shop is null ? null : http.RequireVersion(shop.Version))) is { } refusal)
         {
             return refusal;
         }
@@ -64,12 +64,7 @@ public static class ShopApi
     }
 
     /// <summary>Writes the settings, for the first time or again.</summary>
-    internal static ShopSettings Open(
-        IServiceProvider services,
-        ShopStore shops,
-        ShopSettings? shop,
-        ShopView wanted
-    )
+    internal static ShopSettings Open(IServiceProvider services, ShopStore shops, ShopSettings? shop, ShopView wanted)
     {
         if (shop is null)
         {

@@ -81,7 +81,11 @@ public sealed record ShopView(
                 "a chance from 0.5 to 0.99"
             ),
             When(DampNightChance is not (>= 0 and <= 0.5), "dampNightChance", "a chance from 0 to 0.5"),
-            When(MostBlanksPerBatch < 1 || MostBlanksPerBatch > RackBlanks, "mostBlanksPerBatch", "1 to what the rack holds"),
+            When(
+                MostBlanksPerBatch < 1 || MostBlanksPerBatch > RackBlanks,
+                "mostBlanksPerBatch",
+                "1 to what the rack holds"
+            ),
             When(YieldHalfLifeDays is < 30 or > 3650, "yieldHalfLifeDays", "30 to 3650 days"),
         }.FirstOrDefault(refusal => refusal is not null);
 

@@ -14,7 +14,9 @@ public static class BatchApi
         batches.MapPost("{id}/steps/{n:int}/record", Record).WithSummary("Records the next step, counted from 1.");
         batches.MapPost("{id}/steps/{n:int}/correct", Correct).WithSummary("Mends the counts of a recorded step.");
         batches.MapPost("{id}/undo", Undo).WithSummary("Takes the last recorded step back.");
-        batches.MapPost("{id}/nights", Night).WithSummary("Notes a night that left the blanks damp: one more is planned.");
+        batches
+            .MapPost("{id}/nights", Night)
+            .WithSummary("Notes a night that left the blanks damp: one more is planned.");
         batches.MapPost("{id}/grades", Grade).WithSummary("Sorts finished reeds into strengths.");
         batches.MapPost("{id}/split", Split).WithSummary("Divides a batch into trays.");
         batches.MapPost("{id}/merge", Merge).WithSummary("Joins trays of the same batch that stand at the same step.");

@@ -78,7 +78,12 @@ public sealed class BatchCommands(Bench bench)
             cancel
         );
 
-    public Task<Result<BatchView>> NoteNight(string id, NightWish night, VersionCheck check, CancellationToken cancel) =>
+    public Task<Result<BatchView>> NoteNight(
+        string id,
+        NightWish night,
+        VersionCheck check,
+        CancellationToken cancel
+    ) =>
         Change(
             id,
             check,
@@ -87,7 +92,12 @@ public sealed class BatchCommands(Bench bench)
             cancel
         );
 
-    public Task<Result<GradesView>> Grade(string id, GradeCounts counts, VersionCheck check, CancellationToken cancel) =>
+    public Task<Result<GradesView>> Grade(
+        string id,
+        GradeCounts counts,
+        VersionCheck check,
+        CancellationToken cancel
+    ) =>
         Change(
             id,
             check,
@@ -136,9 +146,8 @@ public sealed class BatchCommands(Bench bench)
             async (services, facts, stop) =>
                 await services.GetRequiredService<BatchStore>().Find(id, stop) is not { } batch
                     ? Refusal.Missing("such batch")
-                    : check(batch.Version) is { } fault
-                        ? fault
-                        : await work(services, facts, batch, stop),
+                : check(batch.Version) is { } fault ? fault
+                : await work(services, facts, batch, stop),
             cancel
         );
 

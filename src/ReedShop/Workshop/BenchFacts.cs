@@ -118,7 +118,13 @@ public sealed class BenchFacts(BatchStore batchStore, StockStore stock, PlanStor
         plan.Remove(sitting);
     }
 
-    public void MoveDrawer(string model, Strength strength, int change, string why, Condition condition = Condition.Tested)
+    public void MoveDrawer(
+        string model,
+        Strength strength,
+        int change,
+        string why,
+        Condition condition = Condition.Tested
+    )
     {
         stock.MoveDrawer(model, strength, condition, change, why);
         if (condition is Condition.Unplayed or Condition.Tested)

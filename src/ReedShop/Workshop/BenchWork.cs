@@ -48,13 +48,7 @@ public sealed record BenchWork(
         );
 
     private static IReadOnlyList<BenchSitting> Left(BenchFacts facts, Batch batch, int usualMinutes) =>
-        BatchWork.Sittings(
-            facts.Models[batch.Model].Route,
-            batch.NextStep,
-            batch.LastStep,
-            batch.Blanks,
-            usualMinutes
-        );
+        BatchWork.Sittings(facts.Models[batch.Model].Route, batch.NextStep, batch.LastStep, batch.Blanks, usualMinutes);
 
     private static IReadOnlyList<BenchSitting> Pinned(
         BenchFacts facts,

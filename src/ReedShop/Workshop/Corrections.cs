@@ -64,7 +64,11 @@ public sealed class Corrections(BatchStore batches, Recording recording, Journal
 
         if (batch.Blanks + change < 0 || since.Skip(1).Any(later => later.Passed + change < 0))
         {
-            return Refusal.Invalid("passed", "Later steps kept more blanks than that.", $"at least {record.Passed - batch.Blanks}");
+            return Refusal.Invalid(
+                "passed",
+                "Later steps kept more blanks than that.",
+                $"at least {record.Passed - batch.Blanks}"
+            );
         }
 
         record.Passed = counts.Passed;
@@ -82,7 +86,10 @@ public sealed class Corrections(BatchStore batches, Recording recording, Journal
         }
 
         batch.Blanks += change;
-        batch.Stage = batch.Blanks == 0 ? BatchStage.Emptied : batch.Stage == BatchStage.Emptied ? BatchStage.OnBench : batch.Stage;
+        batch.Stage =
+            batch.Blanks == 0 ? BatchStage.Emptied
+            : batch.Stage == BatchStage.Emptied ? BatchStage.OnBench
+            : batch.Stage;
         batch.Version++;
         recording.CoverShortage(facts, batch.Root);
         journal.Write("owner", $"batch {batch.Number}", $"step {record.Step} corrected: kept {record.Passed}");
@@ -94,7 +101,12 @@ public sealed class Corrections(BatchStore batches, Recording recording, Journal
         foreach (var id in last.Trays)
         {
             var tray = await batches.Find(id, cancel);
-            if (tray is null || !tray.IsOpen || tray.Blanks != tray.Started || (await batches.Records(id, cancel)).Count > 0)
+            if (
+                tray is null
+                || !tray.IsOpen
+                || tray.Blanks != tray.Started
+                || (await batches.Records(id, cancel)).Count > 0
+            )
             {
                 return Refusal.Stage(
                     $"A tray that step {last.Step} of batch {batch.Number} made has gone on.",
@@ -112,7 +124,13 @@ public sealed class Corrections(BatchStore batches, Recording recording, Journal
     {
         if (batch.Stage == BatchStage.Shelved)
         {
-            facts.MoveShelf(batch.Model, batch.CaneLot ?? "", -batch.Blanks, $"batch {batch.Number} back on the bench", batch.Id);
+            facts.MoveShelf(
+                batch.Model,
+                batch.CaneLot ?? "",
+                -batch.Blanks,
+                $"batch {batch.Number} back on the bench",
+                batch.Id
+            );
         }
 
         foreach (var tray in facts.Batches.Where(tray => last.Trays.Contains(tray.Id)).ToArray())

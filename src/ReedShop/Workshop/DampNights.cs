@@ -43,7 +43,11 @@ public sealed class DampNights(BatchStore batches, JournalStore journal)
         }
 
         return night.Date < worked || night.Date > facts.Today
-            ? Refusal.Invalid("date", "The batch did not lie on the rack that night.", $"{worked:yyyy-MM-dd} to {facts.Today:yyyy-MM-dd}")
+            ? Refusal.Invalid(
+                "date",
+                "The batch did not lie on the rack that night.",
+                $"{worked:yyyy-MM-dd} to {facts.Today:yyyy-MM-dd}"
+            )
             : null;
     }
 }

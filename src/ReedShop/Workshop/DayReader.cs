@@ -1,4 +1,3 @@
-using NodaTime;
 using NodaTime.Extensions;
 using ReedShop.Planning.Bench;
 using ReedShop.Planning.Routes;
@@ -60,9 +59,7 @@ public sealed class DayReader(FactsReader reader)
             date,
             facts.Shop.Bench.HoursOn(date),
             [.. list.Lines.Select(line => Line(facts, byId[line.Batch], line))],
-            [
-                .. list.Carried.Select(c => new CarriedView(byId[c.Batch].Number, c.StepName, c.Blanks, c.Reason)),
-            ],
+            [.. list.Carried.Select(c => new CarriedView(byId[c.Batch].Number, c.StepName, c.Blanks, c.Reason))],
             Cautions.All
         );
     }
@@ -81,7 +78,9 @@ public sealed class DayReader(FactsReader reader)
         [
             .. hours
                 .Where(stretch => stretch.To > now)
-                .Select(stretch => stretch.From < now ? stretch with { From = new TimeOnly(now.Hour, now.Minute) } : stretch),
+                .Select(stretch =>
+                    stretch.From < now ? stretch with { From = new TimeOnly(now.Hour, now.Minute) } : stretch
+                ),
         ];
     }
 
@@ -111,9 +110,8 @@ public sealed class DayReader(FactsReader reader)
             return null;
         }
 
-        var zone = ShopClock.Zones[facts.Shop.Zone];
-        var free = Instant.FromDateTimeUtc(ended).Plus(Duration.FromHours(dry.LeastHours)).InZone(zone).LocalDateTime;
-        return free.Date.ToDateOnly() == sitting.Day ? free.TimeOfDay.ToTimeOnly() : null;
+        var free = Night.EarliestStart(ended, dry.LeastHours);
+        return Night.NotBefore(ShopClock.Local(free, facts.Shop.Zone).ToDateTimeUnspecified(), sitting.Day);
     }
 
     private static DayLineView Line(BenchFacts facts, Batch batch, DayLine line)

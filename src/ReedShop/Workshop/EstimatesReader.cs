@@ -45,10 +45,10 @@ public sealed class EstimatesReader(PastStore past, BatchStore batches, Catalogu
         var pastGrades = await past.Grades(cancel);
         var routes = (await catalogue.All(cancel)).ToDictionary(model => model.Key, StringComparer.Ordinal);
         var roots = (await batches.Roots(cancel)).ToDictionary(batch => batch.Id, StringComparer.Ordinal);
-        var counts = BatchCounts
-            .Of(records.Select(Bench))
-            .Where(count => routes.ContainsKey(roots[count.RootBatch].Model))
-            .Select(count => Counted(count, roots[count.RootBatch], routes[roots[count.RootBatch].Model]));
+        var counts = records
+            .GroupBy(record => record.Root, StringComparer.Ordinal)
+            .Where(batch => roots.ContainsKey(batch.Key) && routes.ContainsKey(roots[batch.Key].Model))
+            .SelectMany(batch => Counted(batch, roots[batch.Key], routes[roots[batch.Key].Model]));
         return new YieldHistory(
             [.. pastSteps.Select(Counted), .. counts],
             [.. PastBatches(pastSteps, pastGrades), .. finals.Select(Graded)]
@@ -66,16 +66,13 @@ public sealed class EstimatesReader(PastStore past, BatchStore batches, Catalogu
             record.RedoOf
         );
 
-    private static StepCount Counted(BatchCount count, Batch root, ReedModel model) =>
-        new(
-            root.Id,
+    private static IReadOnlyList<StepCount> Counted(IEnumerable<StepRecord> records, Batch root, ReedModel model) =>
+        BatchCounts.Of(
+            records.Select(Bench),
+            model.Route,
             root.Model,
             root.CaneLot,
-            root.LastWorkedOn ?? root.PlannedOn,
-            model.Route[count.Step].Name,
-            count.In,
-            count.Out,
-            count.Redo
+            root.LastWorkedOn ?? root.PlannedOn
         );
 
     private static StepCount Counted(PastStep step) =>

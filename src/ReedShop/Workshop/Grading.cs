@@ -8,7 +8,11 @@ namespace ReedShop.Workshop;
 /// Finished reeds sorted into strengths. Provisional grades, off the profile, are only noted; final ones, after playing
 /// in, go to the drawer and serve the orders.
 /// </summary>
-public sealed record GradeCounts(IReadOnlyList<GradeCount> Grades, bool Final, IReadOnlyList<RejectCount>? Rejected = null);
+public sealed record GradeCounts(
+    IReadOnlyList<GradeCount> Grades,
+    bool Final,
+    IReadOnlyList<RejectCount>? Rejected = null
+);
 
 public sealed class Grading(BatchStore batches, Recording recording, JournalStore journal)
 {
@@ -85,15 +89,16 @@ public sealed class Grading(BatchStore batches, Recording recording, JournalStor
             );
         }
 
-        if (counts.Grades.Any(grade => grade.Count < 0) || counts.Grades.DistinctBy(g => g.Strength).Count() != counts.Grades.Count)
+        if (
+            counts.Grades.Any(grade => grade.Count < 0)
+            || counts.Grades.DistinctBy(g => g.Strength).Count() != counts.Grades.Count
+        )
         {
             return Refusal.Invalid("grades", "The grades cannot be used.", "each strength once, counts of 0 or more");
         }
 
-        return counts.Final
-            ? Recording.CountFault(batch.Blanks, new StepCounts(sum, counts.Rejected ?? []))
-            : sum + rejected <= batch.Blanks
-                ? null
-                : Refusal.Invalid("grades", "There are fewer reeds than grades.", $"at most {batch.Blanks} in all");
+        return counts.Final ? Recording.CountFault(batch.Blanks, new StepCounts(sum, counts.Rejected ?? []))
+            : sum + rejected <= batch.Blanks ? null
+            : Refusal.Invalid("grades", "There are fewer reeds than grades.", $"at most {batch.Blanks} in all");
     }
 }

@@ -113,7 +113,7 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
 
     internal static Refusal? CountFault(int blanksIn, StepCounts counts)
     {
-        var all = new[] { counts.Passed, counts.Redo, counts.Carried, .. counts.Rejected.Select(r => r.Count) };
+        int[] all = [counts.Passed, counts.Redo, counts.Carried, .. counts.Rejected.Select(reject => reject.Count)];
         if (all.Any(count => count < 0) || counts.Total != blanksIn)
         {
             return Refusal.Invalid(

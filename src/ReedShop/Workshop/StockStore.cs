@@ -35,8 +35,7 @@ public sealed class StockStore(ShopDb db, ShopClock clock)
             .Select(group => new ShelfCount(group.Key.Model, group.Key.CaneLot, group.Sum(move => move.Change)))
             .ToListAsync(cancel);
 
-    public Task<List<Peg>> Pegs(CancellationToken cancel) =>
-        db.Set<Peg>().OrderBy(peg => peg.Id).ToListAsync(cancel);
+    public Task<List<Peg>> Pegs(CancellationToken cancel) => db.Set<Peg>().OrderBy(peg => peg.Id).ToListAsync(cancel);
 
     public void Add(Peg peg) => db.Add(peg);
 

@@ -9,7 +9,5 @@ public static class Answers
         result.Refusal is { } refusal ? (Refused)refusal : TypedResults.Ok(result.Value);
 
     public static Results<Created<T>, Refused> CreatedOrRefused<T>(this Result<T> result, Func<T, string> address) =>
-        result.Refusal is { } refusal
-            ? (Refused)refusal
-            : TypedResults.Created(address(result.Value), result.Value);
+        result.Refusal is { } refusal ? (Refused)refusal : TypedResults.Created(address(result.Value), result.Value);
 }

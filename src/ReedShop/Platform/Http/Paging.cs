@@ -11,6 +11,10 @@ public static class Paging
     public static int Bounded(int limit) => Math.Clamp(limit, 1, MostLimit);
 
     /// <summary>Pages by a number that falls from item to item.</summary>
-    public static ListPage<TView> Page<T, TView>(IReadOnlyList<T> items, int limit, Func<T, int> number, Func<T, TView> view) =>
-        new([.. items.Select(view)], items.Count < limit ? null : number(items[^1]));
+    public static ListPage<TView> Page<T, TView>(
+        IReadOnlyList<T> items,
+        int limit,
+        Func<T, int> number,
+        Func<T, TView> view
+    ) => new([.. items.Select(view)], items.Count < limit ? null : number(items[^1]));
 }

@@ -17,7 +17,8 @@ public static class Versions
     public static Refusal? HonourVersion(this HttpContext http, long version)
     {
         var sent = http.Request.GetTypedHeaders().IfMatch;
-        var matches = sent.Count == 0 || sent.Any(tag => tag == EntityTagHeaderValue.Any || tag.Tag == Tag(version));
+        var matches =
+            sent.Count == 0 || sent.Any(tag => tag.Equals(EntityTagHeaderValue.Any) || tag.Tag == Tag(version));
         return matches
             ? null
             : new Refusal(RefusalKind.ChangedMeanwhile, "It has another version now.", "If-Match", Tag(version));
