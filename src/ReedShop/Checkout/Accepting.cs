@@ -54,7 +54,10 @@ public sealed class Acceptance(QuoteStore quotes, OrderStore orders, JournalStor
     {
         if (await quotes.Find(wish.QuoteId, cancel) is not { } quote)
         {
-            return (Refusal.Invalid("quoteId", "There is no such quote.", "the id of a quote of POST /api/quotes"), null);
+            return (
+                Refusal.Invalid("quoteId", "There is no such quote.", "the id of a quote of POST /api/quotes"),
+                null
+            );
         }
 
         if (await orders.FindByQuote(quote.Id, cancel) is { } taken)

@@ -54,9 +54,8 @@ public sealed class Cancelling(Bench bench)
             async (services, facts, stop) =>
                 await services.GetRequiredService<OrderStore>().Find(id, stop) is not { } order
                     ? Refusal.Missing("such order")
-                    : check(order.Version) is { } fault
-                        ? fault
-                        : work(services, facts, order),
+                : check(order.Version) is { } fault ? fault
+                : work(services, facts, order),
             cancel
         );
 

@@ -27,7 +27,12 @@ public static class CheckoutApi
         CancellationToken cancel
     ) =>
         (
-            await cancelling.Cancel(id, http.User.Identity?.IsAuthenticated == true ? "owner" : "buyer", http.HonourVersion, cancel)
+            await cancelling.Cancel(
+                id,
+                http.User.Identity?.IsAuthenticated == true ? "owner" : "buyer",
+                http.HonourVersion,
+                cancel
+            )
         ).OkOrRefused();
 
     private static async Task<Results<Ok<OrderView>, Refused>> Reply(

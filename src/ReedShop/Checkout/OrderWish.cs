@@ -43,6 +43,10 @@ public sealed record OrderWish(string QuoteId, Buyer Buyer, PostalAddress Addres
 
     private static Refusal? Text(string field, string value) =>
         string.IsNullOrWhiteSpace(value) || value.Length > MostCharacters || value.Any(char.IsControl)
-            ? Refusal.Invalid(field, "This is needed to send the parcel.", $"1 to {MostCharacters} characters on one line")
+            ? Refusal.Invalid(
+                field,
+                "This is needed to send the parcel.",
+                $"1 to {MostCharacters} characters on one line"
+            )
             : null;
 }

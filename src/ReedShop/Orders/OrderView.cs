@@ -50,7 +50,13 @@ public sealed record OrderView(
 }
 
 /// <summary>An order as the owner sees it: with the buyer.</summary>
-public sealed record OwnerOrderView(OrderView Order, string BuyerName, string BuyerEmail, PostalAddress Address, DateOnly FinishBy)
+public sealed record OwnerOrderView(
+    OrderView Order,
+    string BuyerName,
+    string BuyerEmail,
+    PostalAddress Address,
+    DateOnly FinishBy
+)
 {
     public static OwnerOrderView Of(Order order) =>
         new(OrderView.Of(order), order.BuyerName, order.BuyerEmail, order.Address, order.FinishBy);

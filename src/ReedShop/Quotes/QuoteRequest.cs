@@ -30,7 +30,11 @@ public sealed record ValidRequest(IReadOnlyList<PricedLine> Lines, double Confid
 
     /// <summary>The same request with another confidence, as the promiser reads it.</summary>
     public PromiseRequest Ask(double confidence) =>
-        new([.. Lines.Select(line => new PromiseLine(line.Model, line.Strength, line.Quantity))], confidence, Neighbours);
+        new(
+            [.. Lines.Select(line => new PromiseLine(line.Model, line.Strength, line.Quantity))],
+            confidence,
+            Neighbours
+        );
 
     public static Result<ValidRequest> Parse(
         QuoteRequest request,
@@ -43,9 +47,7 @@ public sealed record ValidRequest(IReadOnlyList<PricedLine> Lines, double Confid
             ListFault(request)
             ?? request.Lines.Select((line, index) => LineFault(line, index, models)).FirstOrDefault(f => f is not null)
             ?? RangeFault(confidence, request.Neighbours);
-        return fault is not null
-            ? fault
-            : new ValidRequest(Merged(request, models), confidence, request.Neighbours);
+        return fault is not null ? fault : new ValidRequest(Merged(request, models), confidence, request.Neighbours);
     }
 
     /// <summary>The same reed named twice is one line.</summary>

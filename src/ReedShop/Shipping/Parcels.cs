@@ -18,9 +18,8 @@ public sealed class Parcels(Bench bench)
             async (services, facts, stop) =>
                 await services.GetRequiredService<OrderStore>().Find(id, stop) is not { } order
                     ? Refusal.Missing("such order")
-                    : check(order.Version) is { } stale
-                        ? stale
-                        : Ship(services, facts, order, wish),
+                : check(order.Version) is { } stale ? stale
+                : Ship(services, facts, order, wish),
             cancel
         );
 
@@ -66,7 +65,11 @@ public sealed class Parcels(Bench bench)
                     OrderMoves.AllowedFrom(OrderMove.Ship)
                 )
             : left > facts.Today || left < accepted
-                ? Refusal.Invalid("date", "The parcel cannot have left then.", $"{accepted:yyyy-MM-dd} to {facts.Today:yyyy-MM-dd}")
+                ? Refusal.Invalid(
+                    "date",
+                    "The parcel cannot have left then.",
+                    $"{accepted:yyyy-MM-dd} to {facts.Today:yyyy-MM-dd}"
+                )
             : wish.Tracking?.Length > MostTrackingCharacters
                 ? Refusal.Invalid("tracking", "The tracking is too long.", $"up to {MostTrackingCharacters} characters")
             : null;
