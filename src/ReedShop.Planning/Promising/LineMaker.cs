@@ -20,11 +20,14 @@ internal sealed class LineMaker
     private readonly Dictionary<BlankSource, int> taken = [];
     private readonly NewcomerPlacing placing;
 
+    /// <summary>A chance computed twice in different order may differ in the last digits; that is no lower chance.</summary>
+    private const double Rounding = 1e-9;
+
     private LineMaker(ShopState state, PromiseRequest request, double lineCover)
     {
         this.state = state;
         this.request = request;
-        this.lineCover = lineCover;
+        this.lineCover = lineCover - Rounding;
         drawer = state.DrawerFree.ToDictionary();
         pegged = state.Batches.ToDictionary(batch => batch.Root, batch => batch.Pegged, StringComparer.Ordinal);
         placing = new NewcomerPlacing(state.Work, state.Plan);

@@ -1,4 +1,5 @@
 using ReedShop.Orders;
+using ReedShop.Planning;
 using ReedShop.Planning.Promising;
 using ReedShop.Platform.Storage;
 
@@ -22,6 +23,29 @@ public sealed class MakeUp(JournalStore journal, OutboxStore outbox)
                 Pegging.Lower(facts, peg, taken);
                 Find(facts, order, order.Lines.Single(line => line.Position == peg.LinePosition), taken);
                 missing -= taken;
+            }
+        }
+    }
+
+    /// <summary>
+    /// Fewer reeds lie in the drawer than are spoken for: the latest promises give theirs up and get others made.
+    /// </summary>
+    public void ForLostReeds(BenchFacts facts, string model, Strength strength)
+    {
+        var spoken = facts
+            .Pegs.Where(peg => peg.BatchRoot is null && peg.Model == model && peg.Strength == strength)
+            .OrderByDescending(peg => facts.OrderOf(peg).ShipBy)
+            .ToArray();
+        foreach (var peg in spoken)
+        {
+            var lost = Math.Min(peg.Quantity, -facts.DrawerFree(model, strength));
+            if (lost > 0)
+            {
+                var order = facts.OrderOf(peg);
+                order.Stage = OrderMoves.To(OrderMove.LoseReeds, order.Stage) ?? order.Stage;
+                order.Version++;
+                Pegging.Lower(facts, peg, lost);
+                Find(facts, order, order.Lines.Single(line => line.Position == peg.LinePosition), lost);
             }
         }
     }
@@ -86,7 +110,7 @@ public sealed class MakeUp(JournalStore journal, OutboxStore outbox)
     }
 
     /// <summary>A peg on no batch that exists keeps the order from looking complete until the owner finds reeds for it.</summary>
-    private static Peg Unserved(Order order, OrderLine line, int missing) =>
+    public static Peg Unserved(Order order, OrderLine line, int missing) =>
         new()
         {
             OrderId = order.Id,

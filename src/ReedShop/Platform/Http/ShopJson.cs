@@ -11,6 +11,7 @@ public static class ShopJson
 
     public static JsonSerializerOptions Configure(JsonSerializerOptions options)
     {
+        options.PropertyNameCaseInsensitive = false;
         options.PropertyNamingPolicy = JsonNamingPolicy.CamelCase;
         options.UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow;
         options.NumberHandling = JsonNumberHandling.Strict;
@@ -21,6 +22,7 @@ public static class ShopJson
         options.Converters.Add(new JsonStringEnumConverter(JsonNamingPolicy.CamelCase, allowIntegerValues: false));
         options.Converters.Add(new StrengthJson());
         options.Converters.Add(new InstantJson());
+        options.Converters.Add(new ClockTimeJson());
         return options;
     }
 
@@ -56,5 +58,26 @@ public static class ShopJson
             writer.WriteStringValue(
                 value.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", System.Globalization.CultureInfo.InvariantCulture)
             );
+    }
+
+    /// <summary>Local clock times are read off a clock on the wall: hours and minutes.</summary>
+    private sealed class ClockTimeJson : JsonConverter<TimeOnly>
+    {
+        private const string Format = "HH:mm";
+
+        public override TimeOnly Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) =>
+            reader.TokenType == JsonTokenType.String
+            && TimeOnly.TryParseExact(
+                reader.GetString(),
+                Format,
+                System.Globalization.CultureInfo.InvariantCulture,
+                System.Globalization.DateTimeStyles.None,
+                out var time
+            )
+                ? time
+                : throw new JsonException("Send a local time of hours and minutes, such as \"18:30\".");
+
+        public override void Write(Utf8JsonWriter writer, TimeOnly value, JsonSerializerOptions options) =>
+            writer.WriteStringValue(value.ToString(Format, System.Globalization.CultureInfo.InvariantCulture));
     }
 }

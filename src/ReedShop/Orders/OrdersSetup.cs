@@ -1,0 +1,6 @@
+namespace ReedShop.Orders;
+
+public static class OrdersSetup
+{
+    public static void AddOrders(this IHostApplicationBuilder builder) => builder.Services.AddScoped<OrderStore>();
+}

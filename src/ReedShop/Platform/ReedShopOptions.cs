@@ -1,0 +1,38 @@
+using Microsoft.Extensions.Options;
+
+namespace ReedShop.Platform;
+
+/// <summary>What is set from outside: `ReedShop__DataFolder` in the environment, `--ReedShop:DataFolder` on the command line.</summary>
+public sealed class ReedShopOptions
+{
+    public const string Section = "ReedShop";
+
+    /// <summary>Where the database, the log and the undeliverable mail live; a folder of its own by default.</summary>
+    public string? DataFolder { get; set; }
+
+    /// <summary>Opens the owner's part of the API to scripts; without it that part stays closed.</summary>
+    public string? OwnerToken { get; set; }
+
+    /// <summary>The invented shop, in a data folder of its own.</summary>
+    public bool Demo { get; set; }
+
+    /// <summary>Whether this process delivers messages, reminds and tidies up every minute.</summary>
+    public bool Ticks { get; set; } = true;
+}
+
+internal sealed class ReedShopOptionsRules : IValidateOptions<ReedShopOptions>
+{
+    private const int LeastTokenCharacters = 16;
+
+    public ValidateOptionsResult Validate(string? name, ReedShopOptions options) =>
+        options switch
+        {
+            { OwnerToken.Length: > 0 and < LeastTokenCharacters } => ValidateOptionsResult.Fail(
+                $"ReedShop__OwnerToken is too short to be safe: give it {LeastTokenCharacters} characters or more."
+            ),
+            { DataFolder: { } folder } when !Path.IsPathFullyQualified(folder) => ValidateOptionsResult.Fail(
+                "ReedShop__DataFolder must be a whole path, such as /srv/reedshop: a relative one would change with the folder the program is started from."
+            ),
+            _ => ValidateOptionsResult.Success,
+        };
+}

@@ -1,0 +1,11 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Design;
+
+namespace ReedShop.Platform.Storage;
+
+/// <summary>Lets `dotnet ef migrations` read the tables without starting a shop.</summary>
+internal sealed class DesignTimeShopDb : IDesignTimeDbContextFactory<SqliteShopDb>
+{
+    public SqliteShopDb CreateDbContext(string[] args) =>
+        new(new DbContextOptionsBuilder<SqliteShopDb>().UseSqlite("Data Source=design-time.db").Options);
+}

@@ -1,0 +1,26 @@
+using Microsoft.AspNetCore.DataProtection;
+using Microsoft.EntityFrameworkCore;
+
+namespace ReedShop.Platform.Storage;
+
+public static class StorageSetup
+{
+    public static void AddStorage(this IHostApplicationBuilder builder)
+    {
+        var services = builder.Services;
+        services.AddSingleton<DataFolder>();
+        services.AddSingleton<FolderLock>();
+        services.AddSingleton<StorageStart>();
+        services.AddSingleton<FactsSignal>();
+        services.AddSingleton<FactsGate>();
+        services.AddScoped<JournalStore>();
+        services.AddScoped<OutboxStore>();
+        services.AddDbContext<ShopDb, SqliteShopDb>(
+            (provider, options) =>
+                options
+                    .UseSqlite($"Data Source={provider.GetRequiredService<DataFolder>().Database}")
+                    .AddInterceptors(new SqlitePragmas())
+        );
+        services.AddDataProtection().SetApplicationName("ReedShop").PersistKeysToDbContext<ShopDb>();
+    }
+}

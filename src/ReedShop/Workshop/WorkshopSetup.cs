@@ -1,0 +1,43 @@
+namespace ReedShop.Workshop;
+
+public static class WorkshopSetup
+{
+    public static void AddWorkshop(this IHostApplicationBuilder builder)
+    {
+        var services = builder.Services;
+        services.AddScoped<BatchStore>();
+        services.AddScoped<StockStore>();
+        services.AddScoped<PlanStore>();
+        services.AddScoped<PastStore>();
+        services.AddSingleton<EstimatesShelf>();
+        services.AddScoped<EstimatesReader>();
+        services.AddScoped<FactsReader>();
+        services.AddScoped<BatchReader>();
+        services.AddScoped<WeekReader>();
+        services.AddScoped<DayReader>();
+        services.AddScoped<Bench>();
+        services.AddScoped<BatchCommands>();
+        services.AddScoped<StartingBatches>();
+        services.AddScoped<Recording>();
+        services.AddScoped<Corrections>();
+        services.AddScoped<DampNights>();
+        services.AddScoped<Grading>();
+        services.AddScoped<Trays>();
+        services.AddScoped<SittingMoves>();
+        services.AddScoped<Stocktaking>();
+        services.AddScoped<StartingState>();
+        services.AddSingleton<StateShelf>();
+        services.AddScoped<StateReader>();
+        services.AddScoped<MakeUp>();
+        services.AddScoped<Replans>();
+        services.AddHostedService<ReplanWorker>();
+    }
+
+    public static void MapWorkshop(this IEndpointRouteBuilder routes)
+    {
+        routes.MapBatches();
+        routes.MapPlan();
+        routes.MapStock();
+        routes.MapStartingState();
+    }
+}
