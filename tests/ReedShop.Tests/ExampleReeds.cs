@@ -1,9 +1,15 @@
+using System.Text;
+using System.Text.Json;
+using ReedShop.Catalogue;
+using ReedShop.Demo;
+
 namespace ReedShop.Tests;
 
-/// <summary>An invented model with a short route: two preparation steps, four finishing steps.</summary>
+/// <summary>An open shop that sells clarinet reeds: invented settings, a ready route, an invented history.</summary>
 public static class ExampleReeds
 {
     public const string Clarinet = "clarinet";
+    public const string KindLot = "clarinet A";
 
     public static object Model =>
         new
@@ -13,35 +19,11 @@ public static class ExampleReeds
             cut = "plain",
             strengths = new[] { 2.5, 3, 3.5, 4 },
             price = new { amount = 350, currency = "EUR" },
-            route = new object[]
-            {
-                new
-                {
-                    name = "preparation",
-                    endsOnShelf = true,
-                    steps = new object[]
-                    {
-                        Step("coarse flatten", "coarse plate", 6, 60, nights: 1),
-                        Step("fine flatten", "fine plate", 6, 60, nights: 1, check: "counted", redoFrom: "coarse flatten"),
-                    },
-                },
-                new
-                {
-                    name = "finishing",
-                    endsOnShelf = false,
-                    steps = new object[]
-                    {
-                        Step("profile", "profiler", 10, 150, check: "counted"),
-                        Step("clip", "clipper", 4, 30, nights: 1, check: "counted"),
-                        Step("play in", "chair", 2, 120, nights: 1, check: "counted"),
-                        Step("grade", "chair", 2, 60, check: "graded"),
-                    },
-                },
-            },
+            route = RouteShape.Of(ReadyRoutes.Clarinet.Route),
         };
 
-    /// <summary>Settings, the clarinet model and one lot of seasoned cane.</summary>
-    public static async Task<ShopHost> OpenShop(int caneBlanks = 400, DateTimeOffset? now = null)
+    /// <summary>Settings, the clarinet model and one lot of seasoned cane; no history.</summary>
+    public static async Task<ShopHost> NewShop(int caneBlanks = 400, DateTimeOffset? now = null)
     {
         var shop = await ShopHost.Start(now);
         await shop.PutJson("/api/shop", ExampleShop.Settings);
@@ -50,7 +32,7 @@ public static class ExampleReeds
             "/api/cane",
             new
             {
-                lot = "north",
+                lot = KindLot,
                 model = Clarinet,
                 supplier = "an invented grower",
                 harvest = 2024,
@@ -61,23 +43,46 @@ public static class ExampleReeds
         return shop;
     }
 
-    private static object Step(
-        string name,
-        string setUp,
-        int setUpMinutes,
-        int secondsPerBlank,
-        int? nights = null,
-        string check = "none",
-        string? redoFrom = null
-    ) =>
+    /// <summary>The same with the clarinet rows of the demo's history imported.</summary>
+    public static async Task<ShopHost> ShopWithHistory(int caneBlanks = 400, DateTimeOffset? now = null)
+    {
+        var shop = await NewShop(caneBlanks, now);
+        var history = DemoHistory.Of(seed: 7, lastDay: new DateOnly(2027, 2, 26));
+        var steps = Rows(history.Steps, row => row.Contains($",{Clarinet},", StringComparison.Ordinal));
+        var batches = steps.Split('\n').Select(row => row.Split(',')[0]).ToHashSet();
+        await Import(shop, "/api/history/steps", steps);
+        await Import(shop, "/api/history/grades", Rows(history.Grades, row => batches.Contains(row.Split(',')[0])));
+        return shop;
+    }
+
+    public static async Task<JsonElement> Import(ShopHost shop, string path, string csv)
+    {
+        using var body = new StringContent(csv, Encoding.UTF8, "text/csv");
+        var report = await ShopHost.Read(await shop.Owner.PostAsync(path, body));
+        Assert.Equal(0, report.GetProperty("badCount").GetInt32());
+        return report;
+    }
+
+    public static object Lines(params (double Strength, int Quantity)[] lines) =>
+        new { lines = lines.Select(line => new { model = Clarinet, strength = line.Strength, quantity = line.Quantity }) };
+
+    public static object Order(string quoteId, string name = "Ana Example") =>
         new
         {
-            name,
-            setUp,
-            setUpMinutes,
-            secondsPerBlank,
-            dry = nights is { } least ? new { nights = least, leastHours = 12 } : null,
-            check,
-            redoFrom,
+            quoteId,
+            buyer = new { name, email = "ana@example.org" },
+            address = new
+            {
+                street = "1 Quay",
+                locality = "Harbour",
+                postalCode = "1000-001",
+                country = "PT",
+            },
         };
+
+    private static string Rows(string csv, Func<string, bool> wanted)
+    {
+        var rows = csv.Split('\n', StringSplitOptions.RemoveEmptyEntries);
+        return string.Join('\n', rows.Where((row, index) => index == 0 || wanted(row))) + "\n";
+    }
 }

@@ -23,6 +23,7 @@ public static class WorkshopSetup
         services.AddScoped<DampNights>();
         services.AddScoped<Grading>();
         services.AddScoped<Trays>();
+        services.AddScoped<HistoryImport>();
         services.AddScoped<SittingMoves>();
         services.AddScoped<Stocktaking>();
         services.AddScoped<StartingState>();
@@ -39,5 +40,6 @@ public static class WorkshopSetup
         routes.MapPlan();
         routes.MapStock();
         routes.MapStartingState();
+        routes.MapHistory();
     }
 }

@@ -386,6 +386,7 @@ namespace ReedShop.Platform.Storage.Migrations
                     Selling = table.Column<bool>(type: "INTEGER", nullable: false),
                     LengthUnit = table.Column<string>(type: "TEXT", nullable: false),
                     YieldHalfLifeDays = table.Column<int>(type: "INTEGER", nullable: false),
+                    GradeSteps = table.Column<string>(type: "TEXT", nullable: false),
                     Version = table.Column<int>(type: "INTEGER", nullable: false)
                 },
                 constraints: table =>
