@@ -1,8 +1,13 @@
 using ReedShop.Accounts;
 using ReedShop.Cane;
 using ReedShop.Catalogue;
+using ReedShop.Checkout;
+using ReedShop.Insight;
 using ReedShop.Orders;
+using ReedShop.Payments;
 using ReedShop.Platform;
+using ReedShop.Quotes;
+using ReedShop.Shipping;
 using ReedShop.Shop;
 using ReedShop.Workshop;
 
@@ -14,10 +19,21 @@ builder.AddCatalogue();
 builder.AddCane();
 builder.AddOrders();
 builder.AddWorkshop();
+builder.AddQuotes();
+builder.AddPayments();
+builder.AddCheckout();
+builder.AddShipping();
+builder.AddInsight();
 
 var app = builder.Build();
 app.MapShop();
 app.MapCatalogue();
 app.MapCane();
+app.MapOrders();
 app.MapWorkshop();
+app.MapQuotes();
+app.MapPayments();
+app.MapCheckout();
+app.MapShipping();
+app.MapInsight();
 return await app.RunShop();

@@ -7,6 +7,8 @@ namespace ReedShop.Workshop;
 /// <summary>The imported history of past batches.</summary>
 public sealed class PastStore(ShopDb db)
 {
+    private const int ParcelRows = 2_000;
+
     public Task<List<PastStep>> Steps(CancellationToken cancel) =>
         db.Set<PastStep>().AsNoTracking().ToListAsync(cancel);
 
@@ -17,9 +19,30 @@ public sealed class PastStore(ShopDb db)
 
     public Task<int> GradeCount(CancellationToken cancel) => db.Set<PastGrade>().CountAsync(cancel);
 
-    public void Add(IEnumerable<PastStep> steps) => db.AddRange(steps);
+    public Task<List<PastStep>> StepsOf(IReadOnlyList<string> batches, CancellationToken cancel) =>
+        db.Set<PastStep>().AsNoTracking().Where(step => batches.Contains(step.Batch)).ToListAsync(cancel);
 
-    public void Add(IEnumerable<PastGrade> grades) => db.AddRange(grades);
+    public Task<List<PastGrade>> GradesOf(IReadOnlyList<string> batches, CancellationToken cancel) =>
+        db.Set<PastGrade>().AsNoTracking().Where(grade => batches.Contains(grade.Batch)).ToListAsync(cancel);
+
+    /// <summary>
+    /// Saves rows parcel by parcel, so that a long file never stands in memory as tracked rows. The transaction stays
+    /// open for whoever changes the facts to commit.
+    /// </summary>
+    public async Task Add<T>(IEnumerable<T> rows, CancellationToken cancel)
+        where T : class
+    {
+        await db.Database.BeginTransactionAsync(cancel);
+
+        // The version goes first: a writer in another process has then to wait, or makes this one start again.
+        await db.SaveChangesAsync(cancel);
+        foreach (var parcel in rows.Chunk(ParcelRows))
+        {
+            db.AddRange(parcel);
+            await db.SaveChangesAsync(cancel);
+            db.ChangeTracker.Clear();
+        }
+    }
 }
 
 internal sealed class PastMapping : IEntityTypeConfiguration<PastStep>, IEntityTypeConfiguration<PastGrade>

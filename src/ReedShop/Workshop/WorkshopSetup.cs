@@ -23,6 +23,12 @@ public static class WorkshopSetup
         services.AddScoped<DampNights>();
         services.AddScoped<Grading>();
         services.AddScoped<Trays>();
+        services.AddScoped<HistoryImport>();
+        services.AddScoped<SittingMoves>();
+        services.AddScoped<Stocktaking>();
+        services.AddScoped<StartingState>();
+        services.AddSingleton<StateShelf>();
+        services.AddScoped<StateReader>();
         services.AddScoped<MakeUp>();
         services.AddScoped<Replans>();
         services.AddHostedService<ReplanWorker>();
@@ -31,5 +37,9 @@ public static class WorkshopSetup
     public static void MapWorkshop(this IEndpointRouteBuilder routes)
     {
         routes.MapBatches();
+        routes.MapPlan();
+        routes.MapStock();
+        routes.MapStartingState();
+        routes.MapHistory();
     }
 }

@@ -25,7 +25,8 @@ public sealed class FactsGate(IServiceScopeFactory scopes, FactsSignal signal) :
 
     /// <summary>
     /// Runs <paramref name="work"/> with services of its own and saves what it changed in one transaction together
-    /// with the next version. A refusal saves nothing.
+    /// with the next version. A refusal saves nothing, and work that changed nothing leaves the version as it is.
+    /// Work too large for one save opens a transaction and saves in parcels; it is committed here.
     /// </summary>
     public async Task<Result<T>> Change<T>(
         Func<IServiceProvider, CancellationToken, Task<Result<T>>> work,
@@ -62,24 +63,28 @@ public sealed class FactsGate(IServiceScopeFactory scopes, FactsSignal signal) :
         var db = scope.ServiceProvider.GetRequiredService<ShopDb>();
         var facts = await db.Set<FactsVersion>().SingleAsync(cancel);
         facts.Version++;
-        var result = await work(scope.ServiceProvider, cancel);
-        if (result.IsRefused)
-        {
-            return result;
-        }
-
         try
         {
-            await db.SaveChangesAsync(cancel);
+            var result = await work(scope.ServiceProvider, cancel);
+            if (!result.IsRefused && HasChanges(db))
+            {
+                await db.SaveChangesAsync(cancel);
+                await (db.Database.CurrentTransaction?.CommitAsync(cancel) ?? Task.CompletedTask);
+                signal.Raise();
+            }
+
+            return result;
         }
         catch (DbUpdateConcurrencyException)
         {
             return null;
         }
-
-        signal.Raise();
-        return result;
     }
+
+    private static bool HasChanges(ShopDb db) =>
+        db.Database.CurrentTransaction is not null
+        || db.ChangeTracker.Entries()
+            .Any(entry => entry.Entity is not FactsVersion && entry.State != EntityState.Unchanged);
 }
 
 /// <summary>Tells whoever keeps the plan that facts have changed.</summary>
