@@ -20,6 +20,10 @@ public sealed class DemoHistory
     private const double RedoShare = 0.12;
     private const double BatchScatter = 0.02;
 
+    // In quarter steps; the demo's maker sorts into half steps.
+    private const double BatchShift = 0.5;
+    private const double ReedScatter = 0.8;
+
     private static readonly ReadyRoute[] Turns =
     [
         ReadyRoutes.Clarinet,
@@ -34,13 +38,13 @@ public sealed class DemoHistory
 
     private static readonly Dictionary<string, double> Shares = new(StringComparer.Ordinal)
     {
-        ["fine flatten"] = 0.93,
-        ["sides"] = 0.96,
-        ["profile"] = 0.89,
-        ["clip"] = 0.95,
-        ["play in"] = 0.93,
-        ["play again"] = 0.96,
-        ["grade"] = 0.97,
+        ["fine flatten"] = 0.95,
+        ["sides"] = 0.98,
+        ["profile"] = 0.92,
+        ["clip"] = 0.97,
+        ["play in"] = 0.95,
+        ["play again"] = 0.98,
+        ["grade"] = 0.98,
     };
 
     private readonly StringBuilder steps = new("batch,model,aim,caneLot,date,step,in,out,redo\n");
@@ -95,7 +99,7 @@ public sealed class DemoHistory
             day = day.AddDays(Math.Max(1, sitting.NightsAfter) + dice.Below(2));
         }
 
-        Grade(batch, aim, blanks, lot.QuartersHarder + Scatter());
+        Grade(batch, aim, blanks, lot.QuartersHarder + (BatchShift * Scatter()));
     }
 
     /// <summary>Writes one row and tells how many are left.</summary>
@@ -118,7 +122,8 @@ public sealed class DemoHistory
         var quarters = new int[reeds];
         for (var reed = 0; reed < reeds; reed++)
         {
-            var at = (int)Math.Round(aim.Quarters + batchShift + Scatter());
+            var halves = Math.Round((aim.Quarters + batchShift + (ReedScatter * Scatter())) / 2);
+            var at = 2 * (int)halves;
             quarters[reed] = Math.Clamp(at, Strength.LeastQuarters, Strength.MostQuarters);
         }
 

@@ -93,6 +93,12 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
                 "quantity",
                 "fewer reeds, or a lower confidence"
             ),
+            NoPromiseReason.TooUncertain => new Refusal(
+                RefusalKind.NoPromise,
+                "Too little is known of past batches to promise so many reeds at this confidence.",
+                "confidence",
+                "fewer reeds, a lower confidence, or half a strength either side"
+            ),
             NoPromiseReason.NoEvenings => new Refusal(
                 RefusalKind.NoPromise,
                 "There is no evening left for so many reeds within the months ahead.",

@@ -16,6 +16,7 @@ public sealed class EstimatesReader(PastStore past, BatchStore batches, Catalogu
         var key = new EstimatesKey(
             today,
             shop.YieldHalfLifeDays,
+            shop.GradeSteps,
             await past.StepCount(cancel),
             await past.GradeCount(cancel),
             await batches.FinalGradeCount(cancel),
@@ -27,7 +28,11 @@ public sealed class EstimatesReader(PastStore past, BatchStore batches, Catalogu
                 YieldEstimates.From(
                     await History(cancel),
                     today,
-                    new YieldSettings { HalfLifeDays = shop.YieldHalfLifeDays }
+                    new YieldSettings
+                    {
+                        HalfLifeDays = shop.YieldHalfLifeDays,
+                        QuartersBetweenGrades = shop.GradeSteps == GradeSteps.Half ? 2 : 1,
+                    }
                 )
             );
     }
@@ -106,6 +111,7 @@ public sealed class EstimatesReader(PastStore past, BatchStore batches, Catalogu
 public sealed record EstimatesKey(
     DateOnly Today,
     int HalfLifeDays,
+    GradeSteps GradeSteps,
     int PastSteps,
     int PastGrades,
     int FinalGrades,

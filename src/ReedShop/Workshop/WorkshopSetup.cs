@@ -24,6 +24,7 @@ public static class WorkshopSetup
         services.AddScoped<DampNights>();
         services.AddScoped<Grading>();
         services.AddScoped<Trays>();
+        services.AddScoped<HistoryImport>();
         services.AddScoped<SittingMoves>();
         services.AddScoped<Stocktaking>();
         services.AddScoped<StartingState>();

@@ -468,6 +468,10 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<double>("DampNightChance")
                         .HasColumnType("REAL");
 
+                    b.Property<string>("GradeSteps")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Hours")
                         .IsRequired()
                         .HasColumnType("TEXT");

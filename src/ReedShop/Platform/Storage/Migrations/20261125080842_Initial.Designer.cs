@@ -11,7 +11,7 @@ using ReedShop.Platform.Storage;
 namespace ReedShop.Platform.Storage.Migrations
 {
     [DbContext(typeof(SqliteShopDb))]
-    [Migration("20261125075923_Initial")]
+    [Migration("20261125080842_Initial")]
     partial class Initial
     {
         /// <inheritdoc />
@@ -470,6 +470,10 @@ namespace ReedShop.Platform.Storage.Migrations
 
                     b.Property<double>("DampNightChance")
                         .HasColumnType("REAL");
+
+                    b.Property<string>("GradeSteps")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
 
                     b.Property<string>("Hours")
                         .IsRequired()
