@@ -14,10 +14,11 @@ internal sealed class GradeEvidence
     // How much lots differ, and batches of one lot, is itself uncertain. Weights of our own choice.
     private static readonly Spread[] Spreads =
     [
-        new(0.2, GradeShares.Offsets.Kernel(0.15), GradeShares.Offsets.Kernel(0.3)),
-        new(0.35, GradeShares.Offsets.Kernel(0.3), GradeShares.Offsets.Kernel(0.6)),
-        new(0.3, GradeShares.Offsets.Kernel(0.5), GradeShares.Offsets.Kernel(1.0)),
-        new(0.15, GradeShares.Offsets.Kernel(0.85), GradeShares.Offsets.Kernel(1.7)),
+        new(0.15, GradeShares.Offsets.Kernel(0.15), GradeShares.Offsets.Kernel(0.3)),
+        new(0.25, GradeShares.Offsets.Kernel(0.25), GradeShares.Offsets.Kernel(0.5)),
+        new(0.25, GradeShares.Offsets.Kernel(0.4), GradeShares.Offsets.Kernel(0.8)),
+        new(0.2, GradeShares.Offsets.Kernel(0.6), GradeShares.Offsets.Kernel(1.2)),
+        new(0.15, GradeShares.Offsets.Kernel(0.9), GradeShares.Offsets.Kernel(1.8)),
     ];
 
     private readonly GradeShares shares;

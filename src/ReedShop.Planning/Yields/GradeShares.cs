@@ -18,9 +18,9 @@ internal sealed class GradeShares(int quartersBetweenGrades)
     /// <summary>How widely reeds of one batch scatter is itself uncertain. Weights of our own choice.</summary>
     public static readonly (double Weight, double Quarters)[] ReedSpreads =
     [
-        (0.1, 0.45),
-        (0.25, 0.7),
-        (0.3, 1.0),
+        (0.1, 0.5),
+        (0.25, 0.75),
+        (0.3, 1.05),
         (0.25, 1.5),
         (0.1, 2.2),
     ];
