@@ -13,6 +13,20 @@ internal sealed class DayListEnumeration(IReadOnlyList<OpenHours> hours, IReadOn
 {
     private readonly List<Line> lines = [];
 
+    /// <summary>For every minute of the day the end of the stretch it lies in, -1 where the bench is closed.</summary>
+    private readonly int[] closes =
+    [
+        .. Enumerable
+            .Range(0, 24 * 60)
+            .Select(minute =>
+                hours
+                    .Where(open => Minute(open.From) <= minute && minute <= Minute(open.To))
+                    .Select(open => Minute(open.To))
+                    .DefaultIfEmpty(-1)
+                    .Max()
+            ),
+    ];
+
     /// <summary>Rank is the place of the sitting; times are minutes from midnight.</summary>
     internal sealed record Line(int Rank, int Step, int Start, int End, int Blanks, string Key);
 
@@ -102,12 +116,12 @@ internal sealed class DayListEnumeration(IReadOnlyList<OpenHours> hours, IReadOn
         var (number, left) = Next(rank)!.Value;
         var step = sittings[rank].Steps[number];
         var setUp = lines.Exists(line => line.Key == step.SetUp.Key) ? 0 : step.SetUp.Minutes;
-        for (var minute = Earliest(rank, number); minute < 24 * 60; minute++)
+        for (var minute = Earliest(rank, number); minute < closes.Length; minute++)
         {
             for (var blanks = left; blanks > 0; blanks--)
             {
                 var end = minute + setUp + (int)Math.Ceiling(blanks * step.SecondsPerBlank / 60.0);
-                if (hours.Any(open => Minute(open.From) <= minute && end <= Minute(open.To)))
+                if (end <= closes[minute])
                 {
                     return new Line(rank, number, minute, end, blanks, step.SetUp.Key);
                 }
