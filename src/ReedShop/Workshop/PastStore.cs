@@ -7,8 +7,6 @@ namespace ReedShop.Workshop;
 /// <summary>The imported history of past batches.</summary>
 public sealed class PastStore(ShopDb db)
 {
-    private const int ParcelRows = 2_000;
-
     public Task<List<PastStep>> Steps(CancellationToken cancel) =>
         db.Set<PastStep>().AsNoTracking().ToListAsync(cancel);
 
@@ -26,22 +24,16 @@ public sealed class PastStore(ShopDb db)
         db.Set<PastGrade>().AsNoTracking().Where(grade => batches.Contains(grade.Batch)).ToListAsync(cancel);
 
     /// <summary>
-    /// Saves rows parcel by parcel, so that a long file never stands in memory as tracked rows. The transaction stays
-    /// open for whoever changes the facts to commit.
+    /// Inserts rows at once, however many. The transaction stays open for the facts gate to commit.
     /// </summary>
     public async Task Add<T>(IEnumerable<T> rows, CancellationToken cancel)
         where T : class
     {
-        await db.Database.BeginTransactionAsync(cancel);
+        var transaction = await db.Database.BeginTransactionAsync(cancel);
 
         // The version goes first: a writer in another process has then to wait, or makes this one start again.
         await db.SaveChangesAsync(cancel);
-        foreach (var parcel in rows.Chunk(ParcelRows))
-        {
-            db.AddRange(parcel);
-            await db.SaveChangesAsync(cancel);
-            db.ChangeTracker.Clear();
-        }
+        await ManyRows<T>.Insert(db, transaction, rows, cancel);
     }
 }
 

@@ -9,6 +9,7 @@ public static class WorkshopSetup
         services.AddScoped<StockStore>();
         services.AddScoped<PlanStore>();
         services.AddScoped<PastStore>();
+        services.AddScoped<HistoryImport>();
         services.AddSingleton<EstimatesShelf>();
         services.AddScoped<EstimatesReader>();
         services.AddScoped<FactsReader>();

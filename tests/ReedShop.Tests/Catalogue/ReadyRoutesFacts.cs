@@ -1,6 +1,5 @@
 using ReedShop.Catalogue;
 using ReedShop.Planning.Routes;
-using Xunit;
 
 namespace ReedShop.Tests.Catalogue;
 

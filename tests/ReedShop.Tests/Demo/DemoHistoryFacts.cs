@@ -4,7 +4,6 @@ using ReedShop.Planning;
 using ReedShop.Planning.Yields;
 using ReedShop.Tests.Workshop;
 using ReedShop.Workshop;
-using Xunit;
 
 namespace ReedShop.Tests.Demo;
 

@@ -3,7 +3,6 @@ using ReedShop.Catalogue;
 using ReedShop.Planning;
 using ReedShop.Platform;
 using ReedShop.Workshop;
-using Xunit;
 
 namespace ReedShop.Tests.Workshop;
 

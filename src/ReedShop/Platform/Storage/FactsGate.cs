@@ -26,7 +26,7 @@ public sealed class FactsGate(IServiceScopeFactory scopes, FactsSignal signal) :
     /// <summary>
     /// Runs <paramref name="work"/> with services of its own and saves what it changed in one transaction together
     /// with the next version. A refusal saves nothing, and work that changed nothing leaves the version as it is.
-    /// Work too large for one save opens a transaction and saves in parcels; it is committed here.
+    /// Work that inserts beside the tracked changes opens a transaction of its own; it is committed here.
     /// </summary>
     public async Task<Result<T>> Change<T>(
         Func<IServiceProvider, CancellationToken, Task<Result<T>>> work,
