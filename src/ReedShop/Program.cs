@@ -1,21 +1,31 @@
 using ReedShop.Accounts;
 using ReedShop.Cane;
 using ReedShop.Catalogue;
+using ReedShop.Messages;
 using ReedShop.Orders;
 using ReedShop.Platform;
+using ReedShop.Platform.Http;
+using ReedShop.Reminders;
 using ReedShop.Shop;
 using ReedShop.Workshop;
 
 var builder = WebApplication.CreateBuilder(ShopRun.Arguments(args));
 builder.AddPlatform();
+builder.AddMessages();
 builder.AddAccounts();
 builder.AddShop();
 builder.AddCatalogue();
 builder.AddCane();
 builder.AddOrders();
 builder.AddWorkshop();
+builder.AddReminders();
 
 var app = builder.Build();
+app.UseHttp();
+app.UseAccounts();
+app.MapPlatform();
+app.MapMessages();
+app.MapAccounts();
 app.MapShop();
 app.MapCatalogue();
 app.MapCane();
