@@ -9,25 +9,30 @@ using ReedShop.Reminders;
 using ReedShop.Shop;
 using ReedShop.Workshop;
 
-var builder = WebApplication.CreateBuilder(ShopRun.Arguments(args));
-builder.AddPlatform();
-builder.AddMessages();
-builder.AddAccounts();
-builder.AddShop();
-builder.AddCatalogue();
-builder.AddCane();
-builder.AddOrders();
-builder.AddWorkshop();
-builder.AddReminders();
+return await ShopRun.Run(args, Add, Map);
 
-var app = builder.Build();
-app.UseHttp();
-app.UseAccounts();
-app.MapPlatform();
-app.MapMessages();
-app.MapAccounts();
-app.MapShop();
-app.MapCatalogue();
-app.MapCane();
-app.MapWorkshop();
-return await app.RunShop();
+static void Add(WebApplicationBuilder builder)
+{
+    builder.AddPlatform();
+    builder.AddMessages();
+    builder.AddAccounts();
+    builder.AddShop();
+    builder.AddCatalogue();
+    builder.AddCane();
+    builder.AddOrders();
+    builder.AddWorkshop();
+    builder.AddReminders();
+}
+
+static void Map(WebApplication app)
+{
+    app.UseHttp();
+    app.UseAccounts();
+    app.MapPlatform();
+    app.MapMessages();
+    app.MapAccounts();
+    app.MapShop();
+    app.MapCatalogue();
+    app.MapCane();
+    app.MapWorkshop();
+}

@@ -1,3 +1,5 @@
+using Microsoft.AspNetCore.Hosting.Server;
+using Microsoft.AspNetCore.Hosting.Server.Features;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
 using ReedShop.Platform.Storage;
@@ -38,17 +40,28 @@ public sealed class FirstRun(FactsGate gate, FirstRunCode code)
     }
 }
 
-/// <summary>Prints the code when the program starts without an owner.</summary>
-internal sealed class FirstRunNotice(IServiceScopeFactory scopes, FirstRunCode code) : BackgroundService
+/// <summary>Prints the code once the doors are open, if there is no owner yet.</summary>
+internal sealed class FirstRunNotice(IServiceScopeFactory scopes, IServer server, FirstRunCode code)
+    : IHostedLifecycleService
 {
-    protected override async Task ExecuteAsync(CancellationToken stoppingToken)
+    public async Task StartedAsync(CancellationToken cancellationToken)
     {
         await using var scope = scopes.CreateAsyncScope();
         if (!await scope.ServiceProvider.GetRequiredService<OwnerAccount>().Exists())
         {
-            code.Print();
+            code.Print(server.Features.Get<IServerAddressesFeature>()?.Addresses.FirstOrDefault());
         }
     }
+
+    public Task StartingAsync(CancellationToken cancellationToken) => Task.CompletedTask;
+
+    public Task StartAsync(CancellationToken cancellationToken) => Task.CompletedTask;
+
+    public Task StoppingAsync(CancellationToken cancellationToken) => Task.CompletedTask;
+
+    public Task StopAsync(CancellationToken cancellationToken) => Task.CompletedTask;
+
+    public Task StoppedAsync(CancellationToken cancellationToken) => Task.CompletedTask;
 }
 
 /// <summary>Leads whoever opens a page of a shop without an owner to the page that gives it one.</summary>

@@ -28,7 +28,8 @@ public sealed partial class FirstRunCode(ILogger<FirstRunCode> log)
         }
     }
 
-    public void Print() => Printed(Current);
+    /// <param name="address">Where the program listens, if it knows.</param>
+    public void Print(string? address) => Printed(address ?? "", Current);
 
     public bool Matches(string? sent)
     {
@@ -42,7 +43,7 @@ public sealed partial class FirstRunCode(ILogger<FirstRunCode> log)
             if (++wrong >= MostGuesses)
             {
                 (code, wrong) = (NewCode(), 0);
-                Printed(code);
+                Printed("", code);
             }
 
             return false;
@@ -56,7 +57,7 @@ public sealed partial class FirstRunCode(ILogger<FirstRunCode> log)
 
     [LoggerMessage(
         Level = LogLevel.Warning,
-        Message = "This shop has no owner yet: open /first-run and give the code {Code}"
+        Message = "This shop has no owner yet: open {Address}/first-run and give the code {Code}"
     )]
-    private partial void Printed(string code);
+    private partial void Printed(string address, string code);
 }

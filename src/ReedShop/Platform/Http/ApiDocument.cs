@@ -91,7 +91,7 @@ internal static class ApiDocument
         var type = context.JsonTypeInfo.Type;
         if (type == typeof(Strength) || type == typeof(Strength?))
         {
-            schema.Type = JsonSchemaType.Number | (type == typeof(Strength?) ? JsonSchemaType.Null : default);
+            schema.Type = JsonSchemaType.Number;
             schema.MultipleOf = 0.25m;
             schema.Description = $"Strength: {Strength.Allowed}.";
         }

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using System.Text.RegularExpressions;
+using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Http.Metadata;
 
 namespace ReedShop.Platform.Http;
@@ -52,7 +53,10 @@ internal static partial class Unreadable
             return json.Message["Send ".Length..].TrimEnd('.');
         }
 
-        var body = http.GetEndpoint()?.Metadata.GetMetadata<IAcceptsMetadata>()?.RequestType;
+        var body = http
+            .Features.Get<IExceptionHandlerFeature>()
+            ?.Endpoint?.Metadata.GetMetadata<IAcceptsMetadata>()
+            ?.RequestType;
         return body is null ? null : http.RequestServices.GetRequiredService<JsonShape>().At(body, path);
     }
 

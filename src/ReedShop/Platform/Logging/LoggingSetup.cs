@@ -36,10 +36,12 @@ public static class LoggingSetup
 
     public static void UseRequestLogs(this IApplicationBuilder app) =>
         app.UseSerilogRequestLogging(options =>
+        {
+            options.Logger = app.ApplicationServices.GetRequiredService<Serilog.ILogger>();
             options.GetLevel = (http, _, fault) =>
                 fault is not null || http.Response.StatusCode >= StatusCodes.Status500InternalServerError
                     ? LogEventLevel.Error
                 : http.Request.Path.StartsWithSegments("/health", StringComparison.Ordinal) ? LogEventLevel.Debug
-                : LogEventLevel.Information
-        );
+                : LogEventLevel.Information;
+        });
 }
