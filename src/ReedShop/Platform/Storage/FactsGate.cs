@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using ReedShop.Platform.Idempotency;
 
 namespace ReedShop.Platform.Storage;
 
@@ -17,7 +18,7 @@ public sealed class FactsVersion
 /// The door for changes to facts the planner reads: one writer at a time in this process (SQLite has one anyway), and
 /// a version check in the transaction for writers in others. The work may run again, so it must read all it needs.
 /// </summary>
-public sealed class FactsGate(IServiceScopeFactory scopes, FactsSignal signal) : IDisposable
+public sealed class FactsGate(IServiceScopeFactory scopes, FactsSignal signal, KeyedRequests requests) : IDisposable
 {
     private const int MostTries = 5;
 
@@ -65,20 +66,64 @@ public sealed class FactsGate(IServiceScopeFactory scopes, FactsSignal signal) :
         facts.Version++;
         try
         {
-            var result = await work(scope.ServiceProvider, cancel);
-            if (!result.IsRefused && HasChanges(db))
+            for (var attempt = 0; attempt < MostTries; attempt++)
             {
-                await db.SaveChangesAsync(cancel);
-                await (db.Database.CurrentTransaction?.CommitAsync(cancel) ?? Task.CompletedTask);
-                signal.Raise();
+                if (await TryChange(work, cancel) is { } result)
+                {
+                    return result;
+                }
             }
 
+            return new Refusal(RefusalKind.Busy, "Other changes came first each time.");
+        }
+        finally
+        {
+            turn.Release();
+        }
+    }
+
+    public void Dispose() => turn.Dispose();
+
+    private async Task<Result<T>?> TryChange<T>(
+        Func<IServiceProvider, CancellationToken, Task<Result<T>>> work,
+        CancellationToken cancel
+    )
+    {
+        await using var scope = scopes.CreateAsyncScope();
+        var db = scope.ServiceProvider.GetRequiredService<ShopDb>();
+        var facts = await db.Set<FactsVersion>().SingleAsync(cancel);
+        facts.Version++;
+        try
+        {
+            var result = await work(scope.ServiceProvider, cancel);
+            if (result.IsRefused || !HasChanges(db))
+            {
+                return result;
+            }
+
+            var request = requests.Current is { IsStored: false } keyed ? keyed : null;
+            if (request is not null)
+            {
+                scope.ServiceProvider.GetRequiredService<AnswerStore>().Add(request, result.Value);
+            }
+
+            await db.SaveChangesAsync(cancel);
+            await (db.Database.CurrentTransaction?.CommitAsync(cancel) ?? Task.CompletedTask);
+            request?.IsStored = true;
+            signal.Raise();
             return result;
         }
         catch (DbUpdateConcurrencyException)
         {
             return null;
         }
+<<<<<<< HEAD
+=======
+
+        request?.IsStored = true;
+        signal.Raise();
+        return result;
+>>>>>>> host
     }
 
     private static bool HasChanges(ShopDb db) =>
