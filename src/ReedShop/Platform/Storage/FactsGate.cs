@@ -66,35 +66,6 @@ public sealed class FactsGate(IServiceScopeFactory scopes, FactsSignal signal, K
         facts.Version++;
         try
         {
-            for (var attempt = 0; attempt < MostTries; attempt++)
-            {
-                if (await TryChange(work, cancel) is { } result)
-                {
-                    return result;
-                }
-            }
-
-            return new Refusal(RefusalKind.Busy, "Other changes came first each time.");
-        }
-        finally
-        {
-            turn.Release();
-        }
-    }
-
-    public void Dispose() => turn.Dispose();
-
-    private async Task<Result<T>?> TryChange<T>(
-        Func<IServiceProvider, CancellationToken, Task<Result<T>>> work,
-        CancellationToken cancel
-    )
-    {
-        await using var scope = scopes.CreateAsyncScope();
-        var db = scope.ServiceProvider.GetRequiredService<ShopDb>();
-        var facts = await db.Set<FactsVersion>().SingleAsync(cancel);
-        facts.Version++;
-        try
-        {
             var result = await work(scope.ServiceProvider, cancel);
             if (result.IsRefused || !HasChanges(db))
             {
