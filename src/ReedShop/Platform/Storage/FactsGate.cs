@@ -88,13 +88,6 @@ public sealed class FactsGate(IServiceScopeFactory scopes, FactsSignal signal, K
         {
             return null;
         }
-<<<<<<< HEAD
-=======
-
-        request?.IsStored = true;
-        signal.Raise();
-        return result;
->>>>>>> host
     }
 
     private static bool HasChanges(ShopDb db) =>

@@ -15,7 +15,8 @@ namespace ReedShop.Platform.Storage.Migrations
                 name: "answers",
                 columns: table => new
                 {
-                    Id = table.Column<long>(type: "INTEGER", nullable: false).Annotation("Sqlite:Autoincrement", true),
+                    Id = table.Column<long>(type: "INTEGER", nullable: false)
+                        .Annotation("Sqlite:Autoincrement", true),
                     Caller = table.Column<string>(type: "TEXT", nullable: false),
                     Path = table.Column<string>(type: "TEXT", nullable: false),
                     Key = table.Column<string>(type: "TEXT", nullable: false),
@@ -24,13 +25,12 @@ namespace ReedShop.Platform.Storage.Migrations
                     Status = table.Column<int>(type: "INTEGER", nullable: false),
                     Location = table.Column<string>(type: "TEXT", nullable: true),
                     ETag = table.Column<string>(type: "TEXT", nullable: true),
-                    Body = table.Column<string>(type: "TEXT", nullable: false),
+                    Body = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_answers", x => x.Id);
-                }
-            );
+                });
 
             migrationBuilder.CreateTable(
                 name: "AspNetUsers",
@@ -488,7 +488,7 @@ namespace ReedShop.Platform.Storage.Migrations
                 {
                     CredentialId = table.Column<byte[]>(type: "BLOB", maxLength: 1024, nullable: false),
                     UserId = table.Column<string>(type: "TEXT", nullable: false),
-                    Data = table.Column<string>(type: "TEXT", nullable: false),
+                    Data = table.Column<string>(type: "TEXT", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -498,25 +498,17 @@ namespace ReedShop.Platform.Storage.Migrations
                         column: x => x.UserId,
                         principalTable: "AspNetUsers",
                         principalColumn: "Id",
-                        onDelete: ReferentialAction.Cascade
-                    );
-                }
-            );
+                        onDelete: ReferentialAction.Cascade);
+                });
 
             migrationBuilder.CreateTable(
                 name: "AspNetUserTokens",
                 columns: table => new
                 {
                     UserId = table.Column<string>(type: "TEXT", nullable: false),
-<<<<<<<< HEAD:src/ReedShop/Platform/Storage/Migrations/20261125080842_Initial.cs
-                    LoginProvider = table.Column<string>(type: "TEXT", nullable: false),
-                    Name = table.Column<string>(type: "TEXT", nullable: false),
-                    Value = table.Column<string>(type: "TEXT", nullable: true)
-========
                     LoginProvider = table.Column<string>(type: "TEXT", maxLength: 128, nullable: false),
                     Name = table.Column<string>(type: "TEXT", maxLength: 128, nullable: false),
-                    Value = table.Column<string>(type: "TEXT", nullable: true),
->>>>>>>> host:src/ReedShop/Platform/Storage/Migrations/20261125082247_Initial.cs
+                    Value = table.Column<string>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -565,10 +557,12 @@ namespace ReedShop.Platform.Storage.Migrations
                 name: "IX_answers_Caller_Path_Key",
                 table: "answers",
                 columns: new[] { "Caller", "Path", "Key" },
-                unique: true
-            );
+                unique: true);
 
-            migrationBuilder.CreateIndex(name: "IX_answers_StoredUtc", table: "answers", column: "StoredUtc");
+            migrationBuilder.CreateIndex(
+                name: "IX_answers_StoredUtc",
+                table: "answers",
+                column: "StoredUtc");
 
             migrationBuilder.CreateIndex(
                 name: "IX_AspNetUserClaims_UserId",
@@ -581,18 +575,14 @@ namespace ReedShop.Platform.Storage.Migrations
                 column: "UserId");
 
             migrationBuilder.CreateIndex(
-<<<<<<<< HEAD:src/ReedShop/Platform/Storage/Migrations/20261125080842_Initial.cs
+                name: "IX_AspNetUserPasskeys_UserId",
+                table: "AspNetUserPasskeys",
+                column: "UserId");
+
+            migrationBuilder.CreateIndex(
                 name: "EmailIndex",
                 table: "AspNetUsers",
                 column: "NormalizedEmail");
-========
-                name: "IX_AspNetUserPasskeys_UserId",
-                table: "AspNetUserPasskeys",
-                column: "UserId"
-            );
-
-            migrationBuilder.CreateIndex(name: "EmailIndex", table: "AspNetUsers", column: "NormalizedEmail");
->>>>>>>> host:src/ReedShop/Platform/Storage/Migrations/20261125082247_Initial.cs
 
             migrationBuilder.CreateIndex(
                 name: "UserNameIndex",
@@ -694,26 +684,20 @@ namespace ReedShop.Platform.Storage.Migrations
         /// <inheritdoc />
         protected override void Down(MigrationBuilder migrationBuilder)
         {
-<<<<<<<< HEAD:src/ReedShop/Platform/Storage/Migrations/20261125080842_Initial.cs
+            migrationBuilder.DropTable(
+                name: "answers");
+
             migrationBuilder.DropTable(
                 name: "AspNetUserClaims");
-========
-            migrationBuilder.DropTable(name: "answers");
-
-            migrationBuilder.DropTable(name: "AspNetUserClaims");
->>>>>>>> host:src/ReedShop/Platform/Storage/Migrations/20261125082247_Initial.cs
 
             migrationBuilder.DropTable(
                 name: "AspNetUserLogins");
 
-<<<<<<<< HEAD:src/ReedShop/Platform/Storage/Migrations/20261125080842_Initial.cs
+            migrationBuilder.DropTable(
+                name: "AspNetUserPasskeys");
+
             migrationBuilder.DropTable(
                 name: "AspNetUserTokens");
-========
-            migrationBuilder.DropTable(name: "AspNetUserPasskeys");
-
-            migrationBuilder.DropTable(name: "AspNetUserTokens");
->>>>>>>> host:src/ReedShop/Platform/Storage/Migrations/20261125082247_Initial.cs
 
             migrationBuilder.DropTable(
                 name: "batches");

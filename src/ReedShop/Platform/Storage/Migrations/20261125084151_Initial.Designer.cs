@@ -11,11 +11,7 @@ using ReedShop.Platform.Storage;
 namespace ReedShop.Platform.Storage.Migrations
 {
     [DbContext(typeof(SqliteShopDb))]
-<<<<<<<< HEAD:src/ReedShop/Platform/Storage/Migrations/20261125080842_Initial.Designer.cs
-    [Migration("20261125080842_Initial")]
-========
-    [Migration("20261125082247_Initial")]
->>>>>>>> host:src/ReedShop/Platform/Storage/Migrations/20261125082247_Initial.Designer.cs
+    [Migration("20261125084151_Initial")]
     partial class Initial
     {
         /// <inheritdoc />
