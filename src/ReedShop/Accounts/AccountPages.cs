@@ -10,7 +10,7 @@ public static class AccountPages
 {
     public const string SignInPath = "/sign-in";
     public const string FirstRunPath = "/first-run";
-    private const string Home = "/";
+    private const string Home = "/bench/week";
 
     public static void MapAccounts(this IEndpointRouteBuilder routes)
     {

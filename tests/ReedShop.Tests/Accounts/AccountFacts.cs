@@ -107,7 +107,7 @@ public sealed partial class AccountFacts
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, wrong.StatusCode);
         Assert.Equal("/week", right.Headers.Location?.OriginalString);
-        Assert.Equal("/", astray.Headers.Location?.OriginalString);
+        Assert.Equal("/bench/week", astray.Headers.Location?.OriginalString);
     }
 
     [Fact]
