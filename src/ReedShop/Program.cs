@@ -2,6 +2,7 @@ using ReedShop.Accounts;
 using ReedShop.Cane;
 using ReedShop.Catalogue;
 using ReedShop.Checkout;
+using ReedShop.Demo;
 using ReedShop.Insight;
 using ReedShop.Orders;
 using ReedShop.Payments;
@@ -24,6 +25,7 @@ builder.AddPayments();
 builder.AddCheckout();
 builder.AddShipping();
 builder.AddInsight();
+builder.AddDemo();
 
 var app = builder.Build();
 app.MapShop();

@@ -5,7 +5,11 @@ namespace ReedShop.Demo;
 /// <summary>A cane lot of the demo shop and what it is truly like, which the shop itself can only learn from its counts.</summary>
 /// <param name="Kindness">Added to the share of blanks that survives a step.</param>
 /// <param name="QuartersHarder">Quarter steps by which its reeds come out harder than aimed.</param>
-public sealed record DemoLot(string Key, string Model, double Kindness, double QuartersHarder);
+public sealed record DemoLot(string Key, string Model, double Kindness, double QuartersHarder)
+{
+    /// <summary>Whether it was bought before the other lot of its model.</summary>
+    public bool IsFirst => DemoCane.Of(Model)[0] == this;
+}
 
 /// <summary>Two lots for each model: one kind, one that warps and comes out soft. Invented.</summary>
 public static class DemoCane
@@ -15,7 +19,7 @@ public static class DemoCane
         new("clarinet A", ReadyRoutes.Clarinet.Model, 0.02, 0.2),
         new("clarinet B", ReadyRoutes.Clarinet.Model, -0.07, -0.5),
         new("bass A", ReadyRoutes.BassClarinet.Model, -0.09, -0.3),
-        new("bass B", ReadyRoutes.BassClarinet.Model, 0.02, 0.3),
+        new("bass B", ReadyRoutes.BassClarinet.Model, 0.02, 0.2),
         new("alto A", ReadyRoutes.AltoSaxophone.Model, 0.03, 0),
         new("alto B", ReadyRoutes.AltoSaxophone.Model, -0.06, -0.4),
     ];
