@@ -72,8 +72,8 @@ public static class DemoBench
             Model = lot.Model,
             Supplier = "invented grower",
             Harvest = today.Year - (lot.IsFirst ? 4 : 3),
-            SeasonedFrom = today.AddDays(lot.IsFirst ? -560 : -300),
-            BlanksLeft = lot.IsFirst ? 40 : 260,
+            SeasonedFrom = today.AddDays(lot.IsFirst ? -600 : -350),
+            BlanksLeft = lot.Kindness < 0 ? 20 : 240,
         });
 
     /// <summary>Drawer, shelf and batches half-way.</summary>
@@ -82,24 +82,26 @@ public static class DemoBench
         var lastBenchDay = LastBenchDayBefore(today);
         return new StartingWish(
             [
-                Drawer(ReadyRoutes.Clarinet, 2.5m, 9),
-                Drawer(ReadyRoutes.Clarinet, 3, 14),
-                Drawer(ReadyRoutes.Clarinet, 3.5m, 8),
-                Drawer(ReadyRoutes.Clarinet, 4, 5),
-                Drawer(ReadyRoutes.BassClarinet, 2.5m, 4),
-                Drawer(ReadyRoutes.BassClarinet, 3, 3),
-                Drawer(ReadyRoutes.AltoSaxophone, 2.5m, 7),
-                Drawer(ReadyRoutes.AltoSaxophone, 3, 5),
+                Drawer(ReadyRoutes.Clarinet, 2.5m, 16),
+                Drawer(ReadyRoutes.Clarinet, 3, 24),
+                Drawer(ReadyRoutes.Clarinet, 3.5m, 14),
+                Drawer(ReadyRoutes.Clarinet, 4, 9),
+                Drawer(ReadyRoutes.BassClarinet, 2.5m, 6),
+                Drawer(ReadyRoutes.BassClarinet, 3, 4),
+                Drawer(ReadyRoutes.BassClarinet, 4, 3),
+                Drawer(ReadyRoutes.AltoSaxophone, 2.5m, 12),
+                Drawer(ReadyRoutes.AltoSaxophone, 3, 8),
+                Drawer(ReadyRoutes.AltoSaxophone, 3.5m, 4),
             ],
             [
-                new StartingShelf(ReadyRoutes.Clarinet.Model, 22, "clarinet A"),
-                new StartingShelf(ReadyRoutes.Clarinet.Model, 12, "clarinet B"),
-                new StartingShelf(ReadyRoutes.BassClarinet.Model, 10, "bass B"),
-                new StartingShelf(ReadyRoutes.AltoSaxophone.Model, 16, "alto A"),
+                new StartingShelf(ReadyRoutes.Clarinet.Model, 8, "clarinet A"),
+                new StartingShelf(ReadyRoutes.Clarinet.Model, 34, "clarinet B"),
+                new StartingShelf(ReadyRoutes.BassClarinet.Model, 16, "bass B"),
+                new StartingShelf(ReadyRoutes.AltoSaxophone.Model, 20, "alto A"),
             ],
             [
-                HalfWay(ReadyRoutes.Clarinet, 18, "fine flatten", null, "clarinet A", lastBenchDay),
-                HalfWay(ReadyRoutes.Clarinet, 10, "play in", 14, "clarinet A", lastBenchDay),
+                HalfWay(ReadyRoutes.Clarinet, 18, "fine flatten", null, "clarinet B", lastBenchDay),
+                HalfWay(ReadyRoutes.Clarinet, 12, "play in", 14, "clarinet B", lastBenchDay),
                 HalfWay(ReadyRoutes.AltoSaxophone, 9, "play again", 12, "alto A", lastBenchDay),
                 HalfWay(ReadyRoutes.BassClarinet, 8, "play in", 12, "bass B", lastBenchDay),
             ],

@@ -11,7 +11,7 @@ namespace ReedShop.Demo;
 /// <summary>Buyers who do not exist, and what they ask for. Their mail addresses can reach nobody.</summary>
 public static class DemoBuyers
 {
-    private const int MostReeds = 6;
+    private const int MostReeds = 5;
 
     private static readonly string[] Names =
     [
@@ -42,13 +42,16 @@ public static class DemoBuyers
         ReadyRoutes.AltoSaxophone,
     ];
 
+    /// <summary>The middle strengths are asked for most.</summary>
+    private static readonly Strength[] Wanted = [.. new[] { 10, 12, 12, 12, 14, 14, 16 }.Select(Strength.OfQuarters)];
+
     /// <summary>The wish of the n-th buyer; the same seed gives the same wishes.</summary>
     public static QuoteRequest Wish(ulong seed, int n)
     {
         var dice = new Dice(seed + (ulong)n);
         var first = Models[n % Models.Length];
         var lines = new List<QuoteLine> { Line(first, ref dice) };
-        if (dice.Below(4) == 0)
+        if (dice.Below(5) == 0)
         {
             lines.Add(Line(Models[(n + 2) % Models.Length], ref dice));
         }
@@ -71,5 +74,5 @@ public static class DemoBuyers
         );
 
     private static QuoteLine Line(ReadyRoute ready, ref Dice dice) =>
-        new(ready.Model, Strength.OfQuarters(10 + (2 * dice.Below(4))), 2 + dice.Below(MostReeds - 1));
+        new(ready.Model, Wanted[dice.Below(Wanted.Length)], 2 + dice.Below(MostReeds - 1));
 }

@@ -16,12 +16,12 @@ public static class DemoCane
 {
     public static IReadOnlyList<DemoLot> All { get; } =
     [
-        new("clarinet A", ReadyRoutes.Clarinet.Model, 0.02, 0.2),
-        new("clarinet B", ReadyRoutes.Clarinet.Model, -0.07, -0.5),
-        new("bass A", ReadyRoutes.BassClarinet.Model, -0.09, -0.3),
+        new("clarinet A", ReadyRoutes.Clarinet.Model, -0.06, -0.6),
+        new("clarinet B", ReadyRoutes.Clarinet.Model, 0.03, 0.2),
+        new("bass A", ReadyRoutes.BassClarinet.Model, -0.09, -0.4),
         new("bass B", ReadyRoutes.BassClarinet.Model, 0.02, 0.2),
         new("alto A", ReadyRoutes.AltoSaxophone.Model, 0.03, 0),
-        new("alto B", ReadyRoutes.AltoSaxophone.Model, -0.06, -0.4),
+        new("alto B", ReadyRoutes.AltoSaxophone.Model, -0.06, -0.5),
     ];
 
     /// <summary>The two lots of a model, the one bought first before the other.</summary>
