@@ -10,6 +10,8 @@ internal sealed record DayListWork(DaySitting Sitting, IReadOnlyList<int> Blanks
 
     public int LastStep => Blanks.Count - 1;
 
+    public IEnumerable<SetUp> SetUps => Sitting.Steps.Take(Blanks.Count).Select(step => step.SetUp);
+
     public Step this[int step] => Sitting.Steps[step];
 
     /// <summary>Minutes in the water after a step, before the next may start.</summary>

@@ -152,6 +152,13 @@ public sealed class YieldEstimatesFacts
         );
 
     [Fact]
+    public void A_batch_taken_over_half_way_says_nothing_of_a_step_it_was_not_seen_to_start() =>
+        Assert.Equal(
+            Estimate([]).For("clarinet", "L1").Step("flatten").Survivors(20),
+            Estimate(Batches(1, 3, 5)).For("clarinet", "L1").Step("flatten").Survivors(20)
+        );
+
+    [Fact]
     public void Names_of_steps_are_read_as_people_write_them() =>
         Assert.Equal(5, Estimate(Batches(5, 20, 18)).For("clarinet", "L1").Step("Flatten").Batches);
 
