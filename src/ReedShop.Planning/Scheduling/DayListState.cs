@@ -3,7 +3,7 @@ using System.Collections.Immutable;
 namespace ReedShop.Planning.Scheduling;
 
 /// <summary>Where the day stands between two lines: how far every work is, and from when each may go on.</summary>
-internal sealed class DayListState
+internal sealed partial class DayListState
 {
     private readonly DayListHours hours;
     private readonly IReadOnlyList<DayListWork> works;
@@ -77,35 +77,6 @@ internal sealed class DayListState
     /// <summary>1 when the move needs another tool at hand than the last line did, else 0.</summary>
     public int Changes(DayListMove move) => move.Key == lastKey ? 0 : 1;
 
-    /// <summary>Minutes of soaking and work that lie between the move and the end of its work.</summary>
-    public static int RoadAhead(DayListMove move)
-    {
-        var minutes = 0;
-        for (var step = move.Step; step < move.Work.LastStep; step++)
-        {
-            minutes += move.Work.SoakMinutes(step) + move.Work[step + 1].HandsOnMinutes(move.Work.Blanks[step + 1]);
-        }
-
-        return minutes;
-    }
-
-    /// <summary>A minute before which the day cannot be done, whatever the order.</summary>
-    public int LeastDone()
-    {
-        var (first, all, least) = (DayListHours.Never, toLayOut.Values.Sum(), Now);
-        for (var rank = 0; rank < works.Count; rank++)
-        {
-            if (!IsWorked(rank))
-            {
-                first = Math.Min(first, Ready(rank));
-                all += WorkMinutes(rank);
-                least = Math.Max(least, Math.Max(Alone(rank), hours.After(Ready(rank), WorkMinutesFrom(Ready(rank)))));
-            }
-        }
-
-        return all == 0 ? least : Math.Max(least, hours.After(first, all));
-    }
-
     private DayListMove? MoveOf(int rank)
     {
         var (work, at) = (works[rank], progress[rank]);
@@ -125,50 +96,6 @@ internal sealed class DayListState
     private bool IsWorked(int rank) => progress[rank].Step > works[rank].LastStep;
 
     private int Ready(int rank) => Math.Max(Now, progress[rank].Ready);
-
-    /// <summary>Minutes of all work that may not go on before a minute.</summary>
-    private int WorkMinutesFrom(int minute)
-    {
-        var minutes = 0;
-        for (var rank = 0; rank < works.Count; rank++)
-        {
-            minutes += Ready(rank) >= minute ? WorkMinutes(rank) : 0;
-        }
-
-        return minutes;
-    }
-
-    private int WorkMinutes(int rank)
-    {
-        var minutes = 0;
-        for (var step = progress[rank].Step; step <= works[rank].LastStep; step++)
-        {
-            minutes += works[rank][step].HandsOnMinutes(BlanksLeft(rank, step));
-        }
-
-        return minutes;
-    }
-
-    private int BlanksLeft(int rank, int step) =>
-        step == progress[rank].Step ? progress[rank].Left : works[rank].Blanks[step];
-
-    /// <summary>When the work would be done had the maker nothing else to do and every tool at hand.</summary>
-    private int Alone(int rank)
-    {
-        var (work, minute) = (works[rank], Ready(rank));
-        for (var step = progress[rank].Step; step <= work.LastStep; step++)
-        {
-            minute = hours.After(minute, work[step].HandsOnMinutes(BlanksLeft(rank, step)));
-            if (minute == DayListHours.Never || step == work.LastStep)
-            {
-                break;
-            }
-
-            minute += work.SoakMinutes(step);
-        }
-
-        return minute;
-    }
 
     /// <param name="Left">Blanks still to be worked at the step.</param>
     /// <param name="Ready">The minute from which the step may go on.</param>

@@ -26,6 +26,12 @@ internal sealed record DayListMove(DayListWork Work, int Rank, int Step, int Sta
 
     public string Key => Work[Step].SetUp.Key;
 
+    /// <summary>Minutes of soaking and work that lie between the move and the end of its work.</summary>
+    public int RoadAhead =>
+        Enumerable
+            .Range(Step, Work.LastStep - Step)
+            .Sum(step => Work.SoakMinutes(step) + Work[step + 1].HandsOnMinutes(Work.Blanks[step + 1]));
+
     public DayLine ToLine() =>
         new(
             Work.Sitting.Batch,
