@@ -4,38 +4,53 @@ using ReedShop.Catalogue;
 using ReedShop.Checkout;
 using ReedShop.Demo;
 using ReedShop.Insight;
+using ReedShop.Messages;
 using ReedShop.Orders;
 using ReedShop.Payments;
 using ReedShop.Platform;
+using ReedShop.Platform.Http;
 using ReedShop.Quotes;
+using ReedShop.Reminders;
 using ReedShop.Shipping;
 using ReedShop.Shop;
 using ReedShop.Workshop;
 
-var builder = WebApplication.CreateBuilder(ShopRun.Arguments(args));
-builder.AddPlatform();
-builder.AddAccounts();
-builder.AddShop();
-builder.AddCatalogue();
-builder.AddCane();
-builder.AddOrders();
-builder.AddWorkshop();
-builder.AddQuotes();
-builder.AddPayments();
-builder.AddCheckout();
-builder.AddShipping();
-builder.AddInsight();
-builder.AddDemo();
+return await ShopRun.Run(args, Add, Map);
 
-var app = builder.Build();
-app.MapShop();
-app.MapCatalogue();
-app.MapCane();
-app.MapOrders();
-app.MapWorkshop();
-app.MapQuotes();
-app.MapPayments();
-app.MapCheckout();
-app.MapShipping();
-app.MapInsight();
-return await app.RunShop();
+static void Add(WebApplicationBuilder builder)
+{
+    builder.AddPlatform();
+    builder.AddMessages();
+    builder.AddAccounts();
+    builder.AddShop();
+    builder.AddCatalogue();
+    builder.AddCane();
+    builder.AddOrders();
+    builder.AddWorkshop();
+    builder.AddQuotes();
+    builder.AddPayments();
+    builder.AddCheckout();
+    builder.AddShipping();
+    builder.AddInsight();
+    builder.AddReminders();
+    builder.AddDemo();
+}
+
+static void Map(WebApplication app)
+{
+    app.UseHttp();
+    app.UseAccounts();
+    app.MapPlatform();
+    app.MapMessages();
+    app.MapAccounts();
+    app.MapShop();
+    app.MapCatalogue();
+    app.MapCane();
+    app.MapOrders();
+    app.MapWorkshop();
+    app.MapQuotes();
+    app.MapPayments();
+    app.MapCheckout();
+    app.MapShipping();
+    app.MapInsight();
+}

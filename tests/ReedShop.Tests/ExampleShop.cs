@@ -5,6 +5,54 @@ public static class ExampleShop
 {
     public static object Settings => SettingsIn("Europe/Lisbon");
 
+    /// <summary>A model whose blanks are soaked and flattened on one evening and finished on the next.</summary>
+    public static object Clarinet =>
+        new
+        {
+            name = "B-flat clarinet",
+            instrument = "clarinet",
+            cut = "French",
+            strengths = new[] { 3m, 3.5m },
+            price = new { amount = 2000, currency = "EUR" },
+            route = new[]
+            {
+                new
+                {
+                    name = "finishing",
+                    endsOnShelf = false,
+                    steps = new object[]
+                    {
+                        new
+                        {
+                            name = "soak",
+                            setUp = "bowl",
+                            setUpMinutes = 5,
+                            secondsPerBlank = 0,
+                            soakMinutes = 20,
+                        },
+                        new
+                        {
+                            name = "flatten",
+                            setUp = "glass 400",
+                            setUpMinutes = 5,
+                            secondsPerBlank = 120,
+                            dry = new { nights = 1, leastHours = 12 },
+                            check = "counted",
+                            caution = "Dust: wear the mask.",
+                        },
+                        new
+                        {
+                            name = "grade",
+                            setUp = "play-in",
+                            setUpMinutes = 5,
+                            secondsPerBlank = 180,
+                            check = "graded",
+                        },
+                    },
+                },
+            },
+        };
+
     public static object SettingsIn(string zone, string reminderAt = "07:00") =>
         new
         {
@@ -19,7 +67,7 @@ public static class ExampleShop
                 ["wednesday"] = Evening,
                 ["thursday"] = Evening,
                 ["friday"] = Evening,
-                ["saturday"] = new[] { new { from = "09:00", to = "14:00" } },
+                ["saturday"] = Morning,
             },
             otherDays = Array.Empty<object>(),
             shipDays = new[] { "monday", "thursday" },
@@ -27,5 +75,22 @@ public static class ExampleShop
             reminderAt,
         };
 
+    /// <summary>The same with the bench open every day, Sundays too.</summary>
+    public static object OpenDailyIn(string zone, string reminderAt) =>
+        new
+        {
+            name = "Harbour reeds",
+            zone,
+            currency = "EUR",
+            email = "maker@example.org",
+            hours = Enum.GetNames<DayOfWeek>().ToDictionary(day => day.ToLowerInvariant(), _ => Evening),
+            otherDays = Array.Empty<object>(),
+            shipDays = new[] { "monday" },
+            rackBlanks = 60,
+            reminderAt,
+        };
+
     private static object Evening => new[] { new { from = "19:00", to = "21:00" } };
+
+    private static object Morning => new[] { new { from = "09:00", to = "14:00" } };
 }

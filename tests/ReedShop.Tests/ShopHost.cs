@@ -9,6 +9,7 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using Microsoft.Extensions.Time.Testing;
 using ReedShop.Platform.Http;
+using ReedShop.Platform.Ticks;
 
 namespace ReedShop.Tests;
 
@@ -50,14 +51,22 @@ public sealed class ShopHost : IAsyncDisposable
     public Uri Address => factory.ClientOptions.BaseAddress;
 
     /// <param name="settings">Such as `ReedShop:OwnerToken`; they add to those of the harness.</param>
-    public static Task<ShopHost> Start(
+    public static async Task<ShopHost> Start(
         DateTimeOffset? now = null,
         params IEnumerable<(string Name, string? Value)> settings
     )
     {
         var host = new ShopHost(now ?? Monday, settings.ToDictionary(set => set.Name, set => set.Value));
-        host.Open();
-        return Task.FromResult(host);
+        try
+        {
+            host.Open();
+            return host;
+        }
+        catch
+        {
+            await host.DisposeAsync();
+            throw;
+        }
     }
 
     /// <summary>Stops the program and starts it again on the same folder.</summary>
@@ -84,6 +93,9 @@ public sealed class ShopHost : IAsyncDisposable
         await using var scope = Services.CreateAsyncScope();
         await work(scope.ServiceProvider);
     }
+
+    /// <summary>Does what the program does every minute, such as `morning-reminder`; a fault reaches the test.</summary>
+    public Task Tick(string name) => Within(services => services.GetRequiredKeyedService<ITick>(name).Run(Cancel));
 
     /// <summary>The body of a successful GET with the owner's token.</summary>
     public async Task<JsonElement> GetJson(string path) => await Read(await Owner.GetAsync(path, Cancel));
@@ -163,8 +175,8 @@ public sealed class ShopHost : IAsyncDisposable
 
     private async Task Close()
     {
-        Owner.Dispose();
-        Guest.Dispose();
+        Owner?.Dispose();
+        Guest?.Dispose();
         await factory.DisposeAsync();
         SqliteConnection.ClearAllPools();
     }
@@ -185,6 +197,8 @@ public sealed class ShopHost : IAsyncDisposable
             builder.UseSetting("ReedShop:DataFolder", host.Folder);
             builder.UseSetting("ReedShop:OwnerToken", Token);
             builder.UseSetting("ReedShop:Ticks", "false");
+            builder.UseSetting("Serilog:MinimumLevel:Default", "Error");
+            builder.UseSetting("Serilog:MinimumLevel:Override:Microsoft.Hosting.Lifetime", "Error");
             foreach (var (name, value) in host.settings)
             {
                 builder.UseSetting(name, value);

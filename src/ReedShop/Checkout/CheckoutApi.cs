@@ -12,6 +12,7 @@ public static class CheckoutApi
         orders.MapPost("", Accept).WithSummary("Takes a quote: the order is accepted with its promised ship date.");
         orders.MapPost("{id}/cancel", Cancel).WithSummary("Cancels an order that has not been shipped.");
         orders.MapPost("{id}/reply", Reply).WithSummary("A buyer's wait, change or cancel after a moved date.");
+        routes.MapCheckoutPages();
     }
 
     private static async Task<Results<Created<OrderView>, Refused>> Accept(

@@ -7,5 +7,6 @@ public static class CheckoutSetup
         builder.Services.AddScoped<Acceptance>();
         builder.Services.AddScoped<Accepting>();
         builder.Services.AddScoped<Cancelling>();
+        builder.Services.AddScoped<Ordering>();
     }
 }

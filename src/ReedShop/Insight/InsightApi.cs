@@ -16,6 +16,7 @@ public static class InsightApi
             .MapGet("yields", Yields)
             .WithSummary("Share that survives each step and where reeds land, with intervals.");
         insight.MapGet("sizing", Sizing).WithSummary("How many blanks to start for so many reeds.");
+        routes.MapInsightPages();
     }
 
     private static async Task<Results<Ok<IReadOnlyList<YieldsView>>, Refused>> Yields(

@@ -14,6 +14,7 @@ public static class OrderApi
             .MapGet("", List)
             .RequireAuthorization(Access.OwnerToken)
             .WithSummary("All orders, newest first, for the owner.");
+        routes.MapOrderPages();
     }
 
     private static async Task<Results<Ok<OrderView>, Refused>> Read(

@@ -8,12 +8,15 @@ namespace ReedShop.Payments;
 
 public static class PaymentApi
 {
-    public static void MapPayments(this IEndpointRouteBuilder routes) =>
+    public static void MapPayments(this IEndpointRouteBuilder routes)
+    {
         routes
             .MapPost("/api/orders/{id}/paid", Paid)
             .WithTags("Payments")
             .RequireAuthorization(Access.OwnerToken)
             .WithSummary("Marks the invoice of an order as paid.");
+        routes.MapPaymentPages();
+    }
 
     private static async Task<Results<Ok<OrderView>, Refused>> Paid(
         string id,

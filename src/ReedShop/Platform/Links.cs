@@ -1,11 +1,18 @@
 using System.Security.Cryptography;
+using System.Text.RegularExpressions;
 
 namespace ReedShop.Platform;
 
 /// <summary>Names for things that are reached by a link: 128 random bits, so that none can be guessed.</summary>
-public static class Links
+public static partial class Links
 {
     private const int Bytes = 16;
 
     public static string New() => Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(Bytes));
+
+    /// <summary>The text with every link name in it blacked out: who reads a log must not be able to follow links.</summary>
+    public static string Mask(string text) => Name().Replace(text, "(link)");
+
+    [GeneratedRegex("[0-9a-fA-F]{32}", RegexOptions.CultureInvariant | RegexOptions.NonBacktracking)]
+    private static partial Regex Name();
 }

@@ -1,7 +1,10 @@
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using Microsoft.Extensions.Options;
 using ReedShop.Platform.Http;
+using ReedShop.Platform.Idempotency;
+using ReedShop.Platform.Logging;
 using ReedShop.Platform.Storage;
+using ReedShop.Platform.Ticks;
 
 namespace ReedShop.Platform;
 
@@ -13,7 +16,17 @@ public static class PlatformSetup
         builder.Services.AddSingleton<IValidateOptions<ReedShopOptions>, ReedShopOptionsRules>();
         builder.Services.TryAddSingleton(TimeProvider.System);
         builder.Services.AddSingleton<ShopClock>();
+        builder.AddLogs();
         builder.AddStorage();
+        builder.AddTicks();
+        builder.AddIdempotency();
         builder.AddHttp();
+    }
+
+    public static void MapPlatform(this WebApplication app)
+    {
+        app.MapHealth();
+        app.MapProblems();
+        app.MapApiDocument();
     }
 }

@@ -94,6 +94,20 @@ public sealed record RefusalKind(string Slug, string Title, int Status, string M
         "Many changes came at once; try again after the seconds in Retry-After."
     );
 
+    public static readonly RefusalKind WrongMethod = new(
+        "wrong-method",
+        "This address does not do that.",
+        StatusCodes.Status405MethodNotAllowed,
+        "The address exists but takes another method; the Allow header names them."
+    );
+
+    public static readonly RefusalKind Broken = new(
+        "broken",
+        "Something went wrong on our side.",
+        StatusCodes.Status500InternalServerError,
+        "The fault is in the log. A repeated POST is safe with the same Idempotency-Key."
+    );
+
     public static IReadOnlyList<RefusalKind> All { get; } =
     [
         InvalidValue,
@@ -109,6 +123,8 @@ public sealed record RefusalKind(string Slug, string Title, int Status, string M
         NotSignedIn,
         TooLarge,
         Busy,
+        WrongMethod,
+        Broken,
     ];
 }
 

@@ -1,6 +1,7 @@
 using ReedShop.Planning;
 using ReedShop.Platform;
 using ReedShop.Platform.Layout;
+using ReedShop.Shop;
 
 namespace ReedShop.Workshop;
 
@@ -15,17 +16,18 @@ public sealed record SentForm(string Batch, string Name, IFormCollection Typed, 
 /// <summary>Reads what the maker counted. Kept may be left empty: then it is the rest.</summary>
 public static class BenchForms
 {
-    /// <summary>Reeds land up to this many quarter steps beside their aim; the form offers no others.</summary>
-    public const int QuartersAround = 3;
+    /// <summary>Reeds land within a whole strength of their aim; the form offers no others.</summary>
+    private const int QuartersAround = 4;
 
     public static string RejectField(int reason) => FormattableString.Invariant($"rejected-{reason}");
 
     public static string GradeField(Strength strength) => FormattableString.Invariant($"grade-{strength.Quarters}");
 
-    public static IReadOnlyList<Strength> StrengthsAround(Strength aim) =>
+    public static IReadOnlyList<Strength> StrengthsAround(Strength aim, GradeSteps steps) =>
         [
             .. Enumerable
                 .Range(-QuartersAround, (2 * QuartersAround) + 1)
+                .Where(quarters => steps == GradeSteps.Quarter || quarters % 2 == 0)
                 .Select(aim.QuartersAway)
                 .Where(strength => strength is not null)
                 .Select(strength => strength!.Value),
@@ -49,7 +51,7 @@ public static class BenchForms
 
     public static Result<GradeCounts> ReadGrades(IFormCollection form, Strength aim)
     {
-        var strengths = StrengthsAround(aim);
+        var strengths = StrengthsAround(aim, GradeSteps.Quarter);
         var grades = form.Wholes(strengths.Select(GradeField));
         var rejected = ReadRejected(form);
         return (grades.Refusal ?? rejected.Refusal) is { } refusal

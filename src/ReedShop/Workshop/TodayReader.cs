@@ -1,3 +1,4 @@
+using ReedShop.Planning;
 using ReedShop.Planning.Routes;
 using ReedShop.Platform;
 
@@ -5,10 +6,12 @@ namespace ReedShop.Workshop;
 
 /// <summary>A batch at the bench with what is needed to record its next step.</summary>
 /// <param name="Check">What is counted after the next step.</param>
+/// <param name="Strengths">What its reeds may be sorted into; none without an aim.</param>
 public sealed record BenchBatch(
     BatchView Batch,
     Check Check,
     bool MayGrade,
+    IReadOnlyList<Strength> Strengths,
     IReadOnlyList<PegView> MadeFor,
     string? Promise
 );
@@ -85,6 +88,7 @@ public sealed class TodayReader(FactsReader reader, BatchStore batches, Replans 
             BatchView.Of(batch, model),
             batch.NextStep > batch.LastStep ? Check.None : model.Route[batch.NextStep].Check,
             MayGrade(batch, model.Route),
+            batch.Aim is { } aim ? BenchForms.StrengthsAround(aim, facts.Shop.GradeSteps) : [],
             [.. pegs.Select(peg => PegView.Of(peg, facts.OrderOf(peg)))],
             pegs.Count == 0 ? null : Punctuality.Of(facts.OrderOf(pegs[0]), finish, facts.Shop.Ships)
         );

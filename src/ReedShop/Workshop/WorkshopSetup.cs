@@ -16,6 +16,9 @@ public static class WorkshopSetup
         services.AddScoped<BatchReader>();
         services.AddScoped<WeekReader>();
         services.AddScoped<DayReader>();
+        services.AddScoped<TodayReader>();
+        services.AddScoped<OrderBookReader>();
+        services.AddScoped<BenchPages>();
         services.AddScoped<Bench>();
         services.AddScoped<BatchCommands>();
         services.AddScoped<StartingBatches>();
@@ -42,5 +45,9 @@ public static class WorkshopSetup
         routes.MapStock();
         routes.MapStartingState();
         routes.MapHistory();
+        routes.MapWeekPages();
+        routes.MapBatchPages();
+        routes.MapStockPages();
+        routes.MapOrderBookPages();
     }
 }

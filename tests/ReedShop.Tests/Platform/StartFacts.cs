@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Net;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
@@ -43,5 +44,104 @@ public sealed class StartFacts
         await shop.Restart();
 
         Assert.Equal("Harbour reeds", (await shop.GetJson("/api/shop")).GetProperty("name").GetString());
+    }
+
+    [Fact]
+    public async Task A_second_program_on_the_same_folder_says_why_and_ends()
+    {
+        await using var shop = await ShopHost.Start();
+
+        var (exitCode, said) = await RunProgram(("ReedShop__DataFolder", shop.Folder));
+
+        Assert.Equal(3, exitCode);
+        Assert.Contains($"Another ReedShop is using {shop.Folder}.", said, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("ReedShop__OwnerToken", "short", "ReedShop__OwnerToken is too short")]
+    [InlineData("ReedShop__DataFolder", "data", "ReedShop__DataFolder must be a whole path")]
+    [InlineData("ReedShop__Mail__Host", "127.0.0.1", "ReedShop__Mail__From must be the e-mail address")]
+    public async Task A_wrong_setting_is_named_before_anything_opens(string name, string value, string sentence)
+    {
+        var (exitCode, said) = await RunProgram((name, value));
+
+        Assert.Equal(2, exitCode);
+        Assert.Contains(sentence, said, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_left_over_migration_lock_does_not_keep_the_shop_shut()
+    {
+        await using var shop = await ShopHost.Start();
+        await shop.Within(services =>
+            services
+                .GetRequiredService<ShopDb>()
+                .Database.ExecuteSqlRawAsync(
+                    "INSERT INTO __EFMigrationsLock (Id, Timestamp) VALUES (1, '2027-02-28 23:00:00')",
+                    Cancel
+                )
+        );
+
+        await shop.Restart().WaitAsync(TimeSpan.FromSeconds(60), Cancel);
+
+        Assert.Equal(HttpStatusCode.OK, (await shop.Guest.GetAsync("/health/ready", Cancel)).StatusCode);
+    }
+
+    [Fact]
+    public async Task The_database_survives_a_power_cut_and_keeps_its_references()
+    {
+        await using var shop = await ShopHost.Start();
+
+        var pragmas = await shop.Within(async services =>
+        {
+            var db = services.GetRequiredService<ShopDb>().Database;
+            return (
+                await db.SqlQueryRaw<string>("SELECT journal_mode AS Value FROM pragma_journal_mode")
+                    .SingleAsync(Cancel),
+                await db.SqlQueryRaw<int>("SELECT synchronous AS Value FROM pragma_synchronous").SingleAsync(Cancel),
+                await db.SqlQueryRaw<int>("SELECT foreign_keys AS Value FROM pragma_foreign_keys").SingleAsync(Cancel)
+            );
+        });
+
+        Assert.Equal(("wal", 2, 1), pragmas);
+    }
+
+    [Fact]
+    public async Task It_is_alive_and_ready()
+    {
+        await using var shop = await ShopHost.Start();
+
+        Assert.Equal(HttpStatusCode.OK, (await shop.Guest.GetAsync("/health/alive", Cancel)).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await shop.Guest.GetAsync("/health/ready", Cancel)).StatusCode);
+    }
+
+    /// <summary>The program as a process of its own, expected to end by itself.</summary>
+    private static async Task<(int ExitCode, string Said)> RunProgram(params (string Name, string Value)[] environment)
+    {
+        var start = new ProcessStartInfo("dotnet", [typeof(Program).Assembly.Location, "--urls", "http://127.0.0.1:0"])
+        {
+            UseShellExecute = false,
+            RedirectStandardError = true,
+            WorkingDirectory = AppContext.BaseDirectory,
+        };
+        foreach (var (name, value) in environment)
+        {
+            start.Environment[name] = value;
+        }
+
+        using var process = Process.Start(start)!;
+        try
+        {
+            var said = await process.StandardError.ReadToEndAsync(Cancel).WaitAsync(TimeSpan.FromSeconds(60), Cancel);
+            await process.WaitForExitAsync(Cancel);
+            return (process.ExitCode, said);
+        }
+        finally
+        {
+            if (!process.HasExited)
+            {
+                process.Kill();
+            }
+        }
     }
 }

@@ -40,7 +40,7 @@ public sealed class Refused(Refusal refusal) : IResult, IEndpointMetadataProvide
     {
         var document = new Dictionary<string, object>(StringComparer.Ordinal)
         {
-            ["type"] = $"/problems/{refusal.Kind.Slug}",
+            ["type"] = ProblemView.TypeOf(refusal.Kind),
             ["title"] = refusal.Kind.Title,
             ["status"] = refusal.Kind.Status,
             ["detail"] = refusal.Detail,

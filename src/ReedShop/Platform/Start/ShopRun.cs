@@ -6,21 +6,19 @@ namespace ReedShop.Platform;
 /// <summary>The life of the program: settings checked, folder locked, database migrated, doors open.</summary>
 public static class ShopRun
 {
-    /// <summary>A flag with no value would swallow the argument after it.</summary>
-    public static string[] Arguments(string[] args) =>
-        [
-            .. args.Select(arg =>
-                arg == "--demo" ? $"--{ReedShopOptions.Section}:{nameof(ReedShopOptions.Demo)}=true" : arg
-            ),
-        ];
-
+    /// <param name="add">Registers what the capabilities need.</param>
+    /// <param name="map">Opens their doors.</param>
     /// <returns>The exit code of the process.</returns>
-    public static async Task<int> RunShop(this WebApplication app)
+    public static async Task<int> Run(string[] args, Action<WebApplicationBuilder> add, Action<WebApplication> map)
     {
         try
         {
+            var builder = WebApplication.CreateBuilder(Arguments(args));
+            add(builder);
+            await using var app = builder.Build();
             app.Services.GetRequiredService<IStartupValidator>().Validate();
             app.Services.GetRequiredService<FolderLock>().Take();
+            map(app);
             await app.Services.GetRequiredService<StorageStart>().Open();
             await app.RunAsync();
             return 0;
@@ -33,11 +31,15 @@ public static class ShopRun
         {
             return await Refuse(refused.Message, refused.ExitCode);
         }
-        finally
-        {
-            await app.DisposeAsync();
-        }
     }
+
+    /// <summary>A flag with no value would swallow the argument after it.</summary>
+    private static string[] Arguments(string[] args) =>
+        [
+            .. args.Select(arg =>
+                arg == "--demo" ? $"--{ReedShopOptions.Section}:{nameof(ReedShopOptions.Demo)}=true" : arg
+            ),
+        ];
 
     private static async Task<int> Refuse(string why, int exitCode)
     {

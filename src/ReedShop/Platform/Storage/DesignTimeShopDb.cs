@@ -1,3 +1,4 @@
+using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Design;
 
@@ -6,6 +7,14 @@ namespace ReedShop.Platform.Storage;
 /// <summary>Lets `dotnet ef migrations` read the tables without starting a shop.</summary>
 internal sealed class DesignTimeShopDb : IDesignTimeDbContextFactory<SqliteShopDb>
 {
-    public SqliteShopDb CreateDbContext(string[] args) =>
-        new(new DbContextOptionsBuilder<SqliteShopDb>().UseSqlite("Data Source=design-time.db").Options);
+    public SqliteShopDb CreateDbContext(string[] args)
+    {
+        var services = new ServiceCollection().Configure<IdentityOptions>(ShopDb.ConfigureAccounts);
+        return new SqliteShopDb(
+            new DbContextOptionsBuilder<SqliteShopDb>()
+                .UseSqlite("Data Source=design-time.db")
+                .UseApplicationServiceProvider(services.BuildServiceProvider())
+                .Options
+        );
+    }
 }

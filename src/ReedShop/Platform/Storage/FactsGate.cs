@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using ReedShop.Platform.Idempotency;
 
 namespace ReedShop.Platform.Storage;
 
@@ -17,7 +18,7 @@ public sealed class FactsVersion
 /// The door for changes to facts the planner reads: one writer at a time in this process (SQLite has one anyway), and
 /// a version check in the transaction for writers in others. The work may run again, so it must read all it needs.
 /// </summary>
-public sealed class FactsGate(IServiceScopeFactory scopes, FactsSignal signal) : IDisposable
+public sealed class FactsGate(IServiceScopeFactory scopes, FactsSignal signal, KeyedRequests requests) : IDisposable
 {
     private const int MostTries = 5;
 
@@ -66,13 +67,21 @@ public sealed class FactsGate(IServiceScopeFactory scopes, FactsSignal signal) :
         try
         {
             var result = await work(scope.ServiceProvider, cancel);
-            if (!result.IsRefused && HasChanges(db))
+            if (result.IsRefused || !HasChanges(db))
             {
-                await db.SaveChangesAsync(cancel);
-                await (db.Database.CurrentTransaction?.CommitAsync(cancel) ?? Task.CompletedTask);
-                signal.Raise();
+                return result;
             }
 
+            var request = requests.Current is { IsStored: false } keyed ? keyed : null;
+            if (request is not null)
+            {
+                scope.ServiceProvider.GetRequiredService<AnswerStore>().Add(request, result.Value);
+            }
+
+            await db.SaveChangesAsync(cancel);
+            await (db.Database.CurrentTransaction?.CommitAsync(cancel) ?? Task.CompletedTask);
+            request?.IsStored = true;
+            signal.Raise();
             return result;
         }
         catch (DbUpdateConcurrencyException)

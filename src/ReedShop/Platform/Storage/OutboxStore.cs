@@ -37,6 +37,46 @@ public sealed class OutboxStore(ShopDb db, ShopClock clock)
             .ToListAsync(cancel);
     }
 
+    /// <summary>
+    /// Takes a message for one attempt: nobody else takes it until the next try, which comes later each time. False
+    /// if somebody else was first.
+    /// </summary>
+    public async Task<bool> TryLease(OutboxMessage message, CancellationToken cancel)
+    {
+        var attempts = message.Attempts + 1;
+        var nextTry = clock.NowUtc + Wait(attempts);
+        var taken = await db.Set<OutboxMessage>()
+            .Where(row => row.Id == message.Id && row.SentUtc == null && row.Attempts == message.Attempts)
+            .ExecuteUpdateAsync(
+                row => row.SetProperty(m => m.Attempts, attempts).SetProperty(m => m.NextTryUtc, nextTry),
+                cancel
+            );
+        await db.Entry(message).ReloadAsync(cancel);
+        return taken == 1;
+    }
+
+    public Task MarkSent(OutboxMessage message, CancellationToken cancel)
+    {
+        message.SentUtc = clock.NowUtc;
+        message.LastError = null;
+        return db.SaveChangesAsync(cancel);
+    }
+
+    public Task MarkFailed(OutboxMessage message, string error, CancellationToken cancel)
+    {
+        message.LastError = error;
+        return db.SaveChangesAsync(cancel);
+    }
+
+    /// <summary>For the owner who has mended what kept messages from leaving.</summary>
+    public Task TryAllAgain(CancellationToken cancel)
+    {
+        var now = clock.NowUtc;
+        return db.Set<OutboxMessage>()
+            .Where(message => message.SentUtc == null)
+            .ExecuteUpdateAsync(row => row.SetProperty(m => m.Attempts, 0).SetProperty(m => m.NextTryUtc, now), cancel);
+    }
+
     public Task<List<OutboxMessage>> Undelivered(CancellationToken cancel) =>
         db.Set<OutboxMessage>()
             .AsNoTracking()
@@ -45,6 +85,9 @@ public sealed class OutboxStore(ShopDb db, ShopClock clock)
             .ToListAsync(cancel);
 
     public Task Save(CancellationToken cancel) => db.SaveChangesAsync(cancel);
+
+    /// <summary>2, 4, 8 ... minutes: eight attempts span about four hours, a usual outage of a mail server.</summary>
+    private static TimeSpan Wait(int attempts) => TimeSpan.FromMinutes(1 << Math.Min(attempts, MostAttempts));
 }
 
 internal sealed class OutboxMapping : IEntityTypeConfiguration<OutboxMessage>

@@ -16,8 +16,12 @@ public abstract class ShopDb(DbContextOptions options)
 {
     public DbSet<DataProtectionKey> DataProtectionKeys => Set<DataProtectionKey>();
 
-    /// <summary>Version 3 has the passkey table; fixed here so that the tool and the running shop agree.</summary>
-    protected override Version SchemaVersion => IdentitySchemaVersions.Version3;
+    /// <summary>
+    /// Version 3 has the passkey table. The base class takes it from the options of the services it runs with, so the
+    /// tool that writes migrations must be given the same options as the running shop.
+    /// </summary>
+    public static void ConfigureAccounts(IdentityOptions identity) =>
+        identity.Stores.SchemaVersion = IdentitySchemaVersions.Version3;
 
     protected override void OnModelCreating(ModelBuilder builder)
     {

@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
 
 namespace ReedShop.Platform.Storage;
@@ -15,12 +16,14 @@ public static class StorageSetup
         services.AddSingleton<FactsGate>();
         services.AddScoped<JournalStore>();
         services.AddScoped<OutboxStore>();
+        services.Configure<IdentityOptions>(ShopDb.ConfigureAccounts);
         services.AddDbContext<ShopDb, SqliteShopDb>(
             (provider, options) =>
                 options
                     .UseSqlite($"Data Source={provider.GetRequiredService<DataFolder>().Database}")
                     .AddInterceptors(new SqlitePragmas())
         );
+        services.AddHealthChecks().AddCheck<StorageHealth>("database");
         services.AddDataProtection().SetApplicationName("ReedShop").PersistKeysToDbContext<ShopDb>();
     }
 }

@@ -1,0 +1,101 @@
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Mvc;
+using ReedShop.Platform;
+using ReedShop.Shop;
+
+namespace ReedShop.Accounts;
+
+/// <summary>The pages on which the owner comes and goes.</summary>
+public static class AccountPages
+{
+    public const string SignInPath = "/sign-in";
+    public const string FirstRunPath = "/first-run";
+    private const string Home = "/";
+
+    public static void MapAccounts(this IEndpointRouteBuilder routes)
+    {
+        var pages = routes.MapGroup("").ExcludeFromDescription();
+        pages.MapGet(SignInPath, ShowSignIn);
+        pages.MapPost(SignInPath, SignIn);
+        pages.MapPost("/sign-out", SignOut);
+        pages.MapGet(FirstRunPath, ShowFirstRun);
+        pages.MapPost(FirstRunPath, Open);
+    }
+
+    private static RazorComponentResult<SignInPage> ShowSignIn(string? returnUrl) => SignInForm(null, returnUrl);
+
+    private static async Task<Results<RedirectHttpResult, RazorComponentResult<SignInPage>>> SignIn(
+        [FromForm] string? password,
+        [FromForm] string? returnUrl,
+        OwnerAccount account
+    )
+    {
+        var outcome = await account.SignIn(password);
+        if (outcome.Succeeded)
+        {
+            return TypedResults.LocalRedirect(RedirectHttpResult.IsLocalUrl(returnUrl) ? returnUrl! : Home);
+        }
+
+        var trouble = outcome.IsLockedOut
+            ? "Too many wrong passwords. Wait a quarter of an hour and try again."
+            : "That is not the password.";
+        return SignInForm(trouble, returnUrl);
+    }
+
+    private static async Task<RedirectHttpResult> SignOut(OwnerAccount account)
+    {
+        await account.SignOut();
+        return TypedResults.LocalRedirect(SignInPath);
+    }
+
+    private static async Task<Results<RedirectHttpResult, RazorComponentResult<FirstRunPage>>> ShowFirstRun(
+        OwnerAccount account,
+        ShopStore shops,
+        CancellationToken cancel
+    ) =>
+        await account.Exists()
+            ? TypedResults.LocalRedirect(SignInPath)
+            : await FirstRunForm(new FirstRunForm(), null, shops, cancel);
+
+    private static async Task<Results<RedirectHttpResult, RazorComponentResult<FirstRunPage>>> Open(
+        [FromForm] FirstRunForm form,
+        FirstRun firstRun,
+        OwnerAccount account,
+        ShopStore shops,
+        CancellationToken cancel
+    )
+    {
+        var opened = await firstRun.Open(form, cancel);
+        if (opened.Refusal is { } refusal)
+        {
+            return await FirstRunForm(form, refusal, shops, cancel);
+        }
+
+        await account.SignIn(form.Password);
+        return TypedResults.LocalRedirect(Home);
+    }
+
+    private static RazorComponentResult<SignInPage> SignInForm(string? trouble, string? returnUrl) =>
+        new(new { Trouble = trouble, ReturnUrl = returnUrl })
+        {
+            StatusCode = trouble is null ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity,
+        };
+
+    private static async Task<RazorComponentResult<FirstRunPage>> FirstRunForm(
+        FirstRunForm form,
+        Refusal? refusal,
+        ShopStore shops,
+        CancellationToken cancel
+    ) =>
+        new(
+            new
+            {
+                Form = form,
+                AsksForShop = await shops.Find(cancel) is null,
+                Trouble = refusal is null ? null : $"{refusal.Detail} It takes {refusal.Allowed}.",
+            }
+        )
+        {
+            StatusCode = refusal?.Kind.Status ?? StatusCodes.Status200OK,
+        };
+}

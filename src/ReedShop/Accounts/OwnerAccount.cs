@@ -1,0 +1,57 @@
+using Microsoft.AspNetCore.Identity;
+using ReedShop.Platform;
+
+namespace ReedShop.Accounts;
+
+/// <summary>The one account of the shop.</summary>
+public sealed class OwnerAccount(
+    UserManager<IdentityUser> users,
+    SignInManager<IdentityUser> door,
+    OwnerPresence presence
+)
+{
+    public const string UserName = "owner";
+    public const int LeastPasswordCharacters = 10;
+
+    /// <summary>Asked with every page until there is an owner, and from memory ever after.</summary>
+    public async Task<bool> Exists()
+    {
+        if (!presence.IsKnown)
+        {
+            presence.IsKnown = await users.FindByNameAsync(UserName) is not null;
+        }
+
+        return presence.IsKnown;
+    }
+
+    /// <summary>Saves the account, and with it everything else the same unit of work has changed.</summary>
+    public async Task<Refusal?> Create(string? password)
+    {
+        var created = await users.CreateAsync(new IdentityUser(UserName), password ?? "");
+        return created.Succeeded
+            ? null
+            : Refusal.Invalid(
+                "password",
+                "The password cannot be used.",
+                $"{LeastPasswordCharacters} characters or more"
+            );
+    }
+
+    /// <summary>A device at the bench stays signed in.</summary>
+    public Task<SignInResult> SignIn(string? password) =>
+        door.PasswordSignInAsync(UserName, password ?? "", isPersistent: true, lockoutOnFailure: true);
+
+    public Task SignOut() => door.SignOutAsync();
+}
+
+/// <summary>Remembers that there is an owner.</summary>
+public sealed class OwnerPresence
+{
+    private volatile bool known;
+
+    public bool IsKnown
+    {
+        get => known;
+        set => known = value;
+    }
+}

@@ -1,0 +1,50 @@
+using Microsoft.Extensions.Options;
+using ReedShop.Platform;
+using ReedShop.Platform.Storage;
+using ReedShop.Platform.Ticks;
+
+namespace ReedShop.Messages;
+
+/// <summary>Delivers what lies in the outbox, oldest first.</summary>
+internal sealed partial class Delivery(
+    OutboxStore outbox,
+    ICarrier carrier,
+    IOptions<MailOptions> options,
+    ILogger<Delivery> log
+) : ITick
+{
+    private const int MostPerTick = 50;
+
+    public async Task Run(CancellationToken cancel)
+    {
+        foreach (var message in await outbox.Due(MostPerTick, cancel))
+        {
+            if (await outbox.TryLease(message, cancel))
+            {
+                await Deliver(message, cancel);
+            }
+        }
+    }
+
+    /// <summary>A process that dies here leaves the lease to run out; the repeat carries the same Message-ID.</summary>
+    private async Task Deliver(OutboxMessage message, CancellationToken cancel)
+    {
+        try
+        {
+            await carrier.Carry(message.Id, Letter.Of(message, options.Value), cancel);
+            await outbox.MarkSent(message, cancel);
+            Sent(message.Kind, message.Subject);
+        }
+        catch (Exception fault) when (fault is not OperationCanceledException || !cancel.IsCancellationRequested)
+        {
+            await outbox.MarkFailed(message, fault.Message, cancel);
+            Failed(message.Kind, message.Subject, message.Attempts, fault);
+        }
+    }
+
+    [LoggerMessage(Level = LogLevel.Information, Message = "Sent {Kind} {Subject}")]
+    private partial void Sent(string kind, string subject);
+
+    [LoggerMessage(Level = LogLevel.Warning, Message = "Could not send {Kind} {Subject}, attempt {Attempt}")]
+    private partial void Failed(string kind, string subject, int attempt, Exception fault);
+}

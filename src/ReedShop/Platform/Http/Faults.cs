@@ -1,0 +1,49 @@
+using Microsoft.AspNetCore.Diagnostics;
+
+namespace ReedShop.Platform.Http;
+
+/// <summary>What a request gets that could not be read or that met a fault of ours: never the inside of the program.</summary>
+internal sealed partial class Faults(ILogger<Faults> log) : IExceptionHandler
+{
+    public async ValueTask<bool> TryHandleAsync(
+        HttpContext httpContext,
+        Exception exception,
+        CancellationToken cancellationToken
+    )
+    {
+        if (exception is OperationCanceledException && httpContext.RequestAborted.IsCancellationRequested)
+        {
+            httpContext.Response.StatusCode = StatusCodes.Status499ClientClosedRequest;
+            return true;
+        }
+
+        await Answer(httpContext, Refusal(httpContext, exception));
+        return true;
+    }
+
+    /// <summary>Scripts get the problem document, people a sentence.</summary>
+    public static Task Answer(HttpContext http, Refusal refusal)
+    {
+        if (http.Request.Path.IsForScripts())
+        {
+            return new Refused(refusal).ExecuteAsync(http);
+        }
+
+        http.Response.StatusCode = refusal.Kind.Status;
+        return http.Response.WriteAsync(refusal.Detail);
+    }
+
+    private Refusal Refusal(HttpContext http, Exception exception)
+    {
+        if (exception is BadHttpRequestException unreadable)
+        {
+            return Unreadable.Of(http, unreadable);
+        }
+
+        Broke(exception);
+        return new Refusal(RefusalKind.Broken, "The shop met a fault of its own; it is in its log.");
+    }
+
+    [LoggerMessage(Level = LogLevel.Error, Message = "A request met a fault")]
+    private partial void Broke(Exception exception);
+}

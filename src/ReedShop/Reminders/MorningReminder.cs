@@ -1,0 +1,62 @@
+using System.Globalization;
+using ReedShop.Platform;
+using ReedShop.Platform.Storage;
+using ReedShop.Platform.Ticks;
+using ReedShop.Shop;
+using ReedShop.Workshop;
+
+namespace ReedShop.Reminders;
+
+/// <summary>
+/// Sends the day list once a day, from the shop's hour on: a service that slept through the hour sends it when it
+/// wakes, unless the day is over. On a closed day nothing is sent; on an open day without work a line says so, because
+/// silence could also be a fault.
+/// </summary>
+public sealed class MorningReminder(
+    ShopStore shops,
+    Replans replans,
+    DayReader days,
+    OutboxStore outbox,
+    ShopClock clock
+) : ITick
+{
+    public const string Kind = "day-list";
+
+    public async Task Run(CancellationToken cancel)
+    {
+        if (await shops.Find(cancel) is { } shop && DueDay(shop) is { } today)
+        {
+            var subject = today.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+            if (!await outbox.Has(Kind, subject, cancel))
+            {
+                await Send(shop, today, subject, cancel);
+            }
+        }
+    }
+
+    /// <summary>
+    /// Today, if the bench opens today and the hour has come. The hour is an instant: a time the clocks skip means the
+    /// first moment after the gap, one that comes twice the first of the two.
+    /// </summary>
+    private DateOnly? DueDay(ShopSettings shop)
+    {
+        var today = clock.Today(shop.Zone);
+        return
+            shop.Bench.HoursOn(today).Count > 0
+            && clock.NowUtc >= ShopClock.InstantOf(today, shop.ReminderAt, shop.Zone)
+            ? today
+            : null;
+    }
+
+    private async Task Send(ShopSettings shop, DateOnly today, string subject, CancellationToken cancel)
+    {
+        await replans.CatchUp(cancel);
+        var day = await days.Read(today, cancel);
+        if (!day.IsRefused)
+        {
+            var text = DayLetter.Text(day.Value, shop.Name);
+            outbox.Add(Kind, subject, shop.OwnerEmail, DayLetter.Title(day.Value), text);
+            await outbox.Save(cancel);
+        }
+    }
+}
