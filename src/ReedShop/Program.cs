@@ -2,6 +2,7 @@ using ReedShop.Accounts;
 using ReedShop.Cane;
 using ReedShop.Catalogue;
 using ReedShop.Checkout;
+using ReedShop.Demo;
 using ReedShop.Insight;
 using ReedShop.Messages;
 using ReedShop.Orders;
@@ -32,6 +33,7 @@ static void Add(WebApplicationBuilder builder)
     builder.AddShipping();
     builder.AddInsight();
     builder.AddReminders();
+    builder.AddDemo();
 }
 
 static void Map(WebApplication app)

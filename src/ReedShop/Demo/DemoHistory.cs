@@ -20,6 +20,11 @@ public sealed class DemoHistory
     private const double RedoShare = 0.12;
     private const double BatchScatter = 0.02;
 
+    // The demo shop sorts into half steps: two quarters.
+    private const int QuartersBetweenGrades = 2;
+    private const double QuartersBetweenBatches = 0.7;
+    private const double QuartersWithinBatch = 0.7;
+
     // In quarter steps; the demo's maker sorts into half steps.
     private const double BatchShift = 0.5;
     private const double ReedScatter = 0.8;
@@ -116,15 +121,15 @@ public sealed class DemoHistory
         return left;
     }
 
-    /// <summary>A whole batch comes out soft or hard, and its reeds scatter around that by about a quarter step.</summary>
+    /// <summary>A whole batch comes out soft or hard, and its reeds scatter around that.</summary>
     private void Grade(string batch, Strength aim, int reeds, double batchShift)
     {
         var quarters = new int[reeds];
         for (var reed = 0; reed < reeds; reed++)
         {
-            var halves = Math.Round((aim.Quarters + batchShift + (ReedScatter * Scatter())) / 2);
-            var at = 2 * (int)halves;
-            quarters[reed] = Math.Clamp(at, Strength.LeastQuarters, Strength.MostQuarters);
+            var stiffness = aim.Quarters + batchShift + (QuartersWithinBatch * Scatter());
+            var sorted = QuartersBetweenGrades * (int)Math.Round(stiffness / QuartersBetweenGrades);
+            quarters[reed] = Math.Clamp(sorted, Strength.LeastQuarters, Strength.MostQuarters);
         }
 
         foreach (var strength in quarters.GroupBy(at => at).OrderBy(group => group.Key))
