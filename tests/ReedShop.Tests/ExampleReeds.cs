@@ -9,7 +9,7 @@ namespace ReedShop.Tests;
 public static class ExampleReeds
 {
     public const string Clarinet = "clarinet";
-    public const string KindLot = "clarinet A";
+    public const string KindLot = "clarinet B";
 
     public static object Model =>
         new

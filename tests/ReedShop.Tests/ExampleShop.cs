@@ -53,6 +53,34 @@ public static class ExampleShop
             },
         };
 
+    public static object Cane =>
+        new
+        {
+            lot = "2025 A",
+            model = "clarinet",
+            supplier = "A grower",
+            harvest = 2023,
+            seasonedFrom = "2025-01-01",
+            blanks = 200,
+        };
+
+    /// <summary>A batch for the drawer, with a model and cane to cut it from; its soaking and flattening fit one evening.</summary>
+    public static async Task<string> StartTenBlanks(ShopHost shop)
+    {
+        await shop.PutJson("/api/models/clarinet", Clarinet);
+        await shop.PostJson("/api/cane", Cane);
+        var batch = await shop.PostJson(
+            "/api/batches",
+            new
+            {
+                model = "clarinet",
+                blanks = 10,
+                aim = 3.5,
+            }
+        );
+        return batch.GetProperty("id").GetString()!;
+    }
+
     public static object SettingsIn(string zone, string reminderAt = "07:00") =>
         new
         {

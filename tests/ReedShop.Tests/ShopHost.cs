@@ -69,10 +69,15 @@ public sealed class ShopHost : IAsyncDisposable
         }
     }
 
-    /// <summary>Stops the program and starts it again on the same folder.</summary>
-    public async Task Restart()
+    /// <summary>Stops the program and starts it again on the same folder, with other settings where given.</summary>
+    public async Task Restart(params IEnumerable<(string Name, string? Value)> changed)
     {
         await Close();
+        foreach (var (name, value) in changed)
+        {
+            settings[name] = value;
+        }
+
         factory = new Factory(this);
         Open();
     }
@@ -198,7 +203,7 @@ public sealed class ShopHost : IAsyncDisposable
             builder.UseSetting("ReedShop:OwnerToken", Token);
             builder.UseSetting("ReedShop:Ticks", "false");
             builder.UseSetting("Serilog:MinimumLevel:Default", "Error");
-            builder.UseSetting("Serilog:MinimumLevel:Override:Microsoft.Hosting.Lifetime", "Error");
+            builder.UseSetting("Serilog:MinimumLevel:Override:Microsoft", "Fatal");
             foreach (var (name, value) in host.settings)
             {
                 builder.UseSetting(name, value);

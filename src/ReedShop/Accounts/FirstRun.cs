@@ -82,5 +82,6 @@ internal sealed class FirstRunGuide(RequestDelegate next)
         HttpMethods.IsGet(request.Method)
         && request.Headers.Accept.ToString().Contains("text/html", StringComparison.OrdinalIgnoreCase)
         && !request.Path.StartsWithSegments(AccountPages.FirstRunPath, StringComparison.Ordinal)
-        && !request.Path.IsForScripts();
+        && !request.Path.IsForScripts()
+        && !request.Path.IsAboutTheProgram();
 }

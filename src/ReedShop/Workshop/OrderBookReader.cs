@@ -1,3 +1,4 @@
+using System.Globalization;
 using ReedShop.Orders;
 using ReedShop.Planning;
 using ReedShop.Platform;
@@ -26,6 +27,8 @@ public sealed record OrderBook(
 
 public sealed class OrderBookReader(FactsReader reader, OrderStore orders)
 {
+    private static readonly CultureInfo Invariant = CultureInfo.InvariantCulture;
+
     private const int NewestLooked = 100;
     private const int ClosedShown = 12;
 
@@ -58,7 +61,7 @@ public sealed class OrderBookReader(FactsReader reader, OrderStore orders)
             OwnerOrderView.Of(order),
             Promise(facts, order, finish),
             order.Stage == OrderStage.Ready ? null : finish,
-            [.. facts.Pegs.Where(peg => peg.OrderId == order.Id).Select(peg => MadeFrom(facts, peg))]
+            MadeFrom(facts, order)
         );
     }
 
@@ -68,13 +71,16 @@ public sealed class OrderBookReader(FactsReader reader, OrderStore orders)
             ? (order.ShipBy < facts.Today ? Punctuality.Late : Punctuality.OnTime)
             : Punctuality.Of(order, finish, facts.Shop.Ships);
 
-    private static MadeFromView MadeFrom(BenchFacts facts, Peg peg) =>
-        new(
-            peg.Strength,
-            peg.Quantity,
-            facts.Batches.FirstOrDefault(batch => batch.Root == peg.BatchRoot)?.Run is { } run
-                ? run.ToString(System.Globalization.CultureInfo.InvariantCulture)
-                : null,
-            peg.BatchRoot == Peg.NoBatch
-        );
+    private static IReadOnlyList<MadeFromView> MadeFrom(BenchFacts facts, Order order) =>
+        [
+            .. facts
+                .Pegs.Where(peg => peg.OrderId == order.Id)
+                .GroupBy(peg => (peg.Strength, peg.BatchRoot))
+                .Select(same => new MadeFromView(
+                    same.Key.Strength,
+                    same.Sum(peg => peg.Quantity),
+                    facts.Batches.FirstOrDefault(batch => batch.Root == same.Key.BatchRoot)?.Run.ToString(Invariant),
+                    same.Key.BatchRoot == Peg.NoBatch
+                )),
+        ];
 }

@@ -35,7 +35,7 @@ public static class WeekChart
                 new WeekCell(
                     [.. day.Sittings.Where(sitting => sitting.Batch == batch.Batch)],
                     [.. day.Done.Where(done => done.Batch == batch.Batch)],
-                    index > 0 && nights[index - 1] is not null,
+                    index == 0 ? week.DryingBefore.Any(d => d.Batch == batch.Batch) : nights[index - 1] is not null,
                     nights[index] is not null
                 )
         );

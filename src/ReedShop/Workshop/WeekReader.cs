@@ -32,6 +32,7 @@ public sealed class WeekReader(FactsReader reader, BatchStore batches, Replans r
             facts.Today,
             facts.Shop.RackBlanks,
             await replans.IsOutdated(cancel),
+            Drying(facts, first.AddDays(-1), byBatch),
             [.. Enumerable.Range(0, DaysShown).Select(ahead => Day(facts, first.AddDays(ahead), byBatch))],
             [.. facts.OpenBatches.Select(batch => Batch(facts, bench, batch))],
             [.. facts.OpenBatches.Where(b => bench.FinishDay(bench.Current, b.Id) is null).Select(b => b.Number)]
@@ -64,11 +65,7 @@ public sealed class WeekReader(FactsReader reader, BatchStore batches, Replans r
                     .OrderBy(record => record.EndedUtc)
                     .Select(record => Done(facts, byId[record.BatchId], record)),
             ],
-            [
-                .. facts
-                    .OpenBatches.Where(batch => LiesOnRack(facts, batch, day, records[batch.Id]))
-                    .Select(batch => Drying(batch, day, records[batch.Id])),
-            ]
+            Drying(facts, day, records)
         );
     }
 
@@ -83,6 +80,17 @@ public sealed class WeekReader(FactsReader reader, BatchStore batches, Replans r
             record.Rejected,
             record.Minutes
         );
+
+    private static IReadOnlyList<DryingView> Drying(
+        BenchFacts facts,
+        DateOnly night,
+        ILookup<string, StepRecord> records
+    ) =>
+        [
+            .. facts
+                .OpenBatches.Where(batch => LiesOnRack(facts, batch, night, records[batch.Id]))
+                .Select(batch => Drying(batch, night, records[batch.Id])),
+        ];
 
     /// <summary>As many as were alive that night: blanks rejected later lay on the rack too.</summary>
     private static DryingView Drying(Batch batch, DateOnly night, IEnumerable<StepRecord> records) =>

@@ -82,12 +82,14 @@ public sealed record WeekBatch(
 );
 
 /// <param name="Outdated">The plan is older than the facts and is being brought up to them.</param>
+/// <param name="DryingBefore">What lies on the rack in the night before the first day.</param>
 /// <param name="Unplaced">Batches for which no days were found.</param>
 public sealed record WeekView(
     DateOnly From,
     DateOnly Today,
     int RackBlanks,
     bool Outdated,
+    IReadOnlyList<DryingView> DryingBefore,
     IReadOnlyList<WeekDay> Days,
     IReadOnlyList<WeekBatch> Batches,
     IReadOnlyList<string> Unplaced

@@ -8,7 +8,7 @@
     return element;
   };
 
-  for (const input of document.querySelectorAll(".count input")) {
+  for (const input of document.querySelectorAll(".count input:not([name=minutes])")) {
     const label = input.labels[0].textContent;
     const step = (change) => {
       const now = input.value === "" ? Number(input.placeholder || 0) : Number(input.value);

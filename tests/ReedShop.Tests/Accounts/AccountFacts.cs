@@ -86,10 +86,12 @@ public sealed partial class AccountFacts
         browser.DefaultRequestHeaders.Add("Accept", "text/html");
 
         var before = await browser.GetAsync("/", Cancel);
+        var docs = await browser.GetAsync("/docs/api/", Cancel);
         await FirstRun(browser, Code(shop));
         var after = await browser.GetAsync("/sign-in", Cancel);
 
         Assert.Equal("/first-run", before.Headers.Location?.OriginalString);
+        Assert.Equal(HttpStatusCode.OK, docs.StatusCode);
         Assert.Equal(HttpStatusCode.OK, after.StatusCode);
     }
 

@@ -1,6 +1,9 @@
 using System.Net;
 using System.Text;
 using System.Text.Json;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
+using ReedShop.Platform.Storage;
 
 namespace ReedShop.Tests.Platform;
 
@@ -89,6 +92,20 @@ public sealed class HttpFacts(SharedHost shared) : IClassFixture<SharedHost>
         var answer = await shop.Owner.SendAsync(request, Cancel);
 
         await ShopHost.ReadProblem(answer, HttpStatusCode.RequestEntityTooLarge, "too-large");
+    }
+
+    [Fact]
+    public async Task A_fault_of_ours_shows_nothing_of_the_inside()
+    {
+        await using var broken = await ShopHost.Start(null, ("Serilog:MinimumLevel:Default", "Fatal"));
+        await broken.Within(services =>
+            services.GetRequiredService<ShopDb>().Database.ExecuteSqlRawAsync("DROP TABLE models", Cancel)
+        );
+
+        var answer = await broken.Guest.GetAsync("/api/models", Cancel);
+
+        await ShopHost.ReadProblem(answer, HttpStatusCode.InternalServerError, "broken");
+        Assert.DoesNotContain("SQLite", await answer.Content.ReadAsStringAsync(Cancel), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -107,12 +107,37 @@ public sealed class StartFacts
     }
 
     [Fact]
+    public async Task What_is_due_is_done_without_anybody_asking()
+    {
+        await using var shop = await ShopHost.Start();
+        await shop.PutJson("/api/shop", ExampleShop.Settings);
+
+        await shop.Tick("morning-reminder");
+
+        await shop.Restart(("ReedShop:Ticks", "true"));
+
+        var mail = Path.Combine(shop.Folder, "mail");
+        await Until(() => Directory.Exists(mail) && Directory.GetFiles(mail, "*.eml").Length == 1);
+    }
+
+    [Fact]
     public async Task It_is_alive_and_ready()
     {
         await using var shop = await ShopHost.Start();
 
         Assert.Equal(HttpStatusCode.OK, (await shop.Guest.GetAsync("/health/alive", Cancel)).StatusCode);
         Assert.Equal(HttpStatusCode.OK, (await shop.Guest.GetAsync("/health/ready", Cancel)).StatusCode);
+    }
+
+    /// <summary>Jobs run in real time: once at the start and then every minute.</summary>
+    private static async Task Until(Func<bool> done)
+    {
+        for (var seconds = 0; seconds < 150 && !done(); seconds++)
+        {
+            await Task.Delay(TimeSpan.FromSeconds(1), Cancel);
+        }
+
+        Assert.True(done());
     }
 
     /// <summary>The program as a process of its own, expected to end by itself.</summary>

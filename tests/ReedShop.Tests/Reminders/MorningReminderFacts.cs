@@ -11,7 +11,7 @@ public sealed class MorningReminderFacts
     public async Task The_day_list_comes_once_at_the_shops_hour_however_often_anything_runs()
     {
         await using var shop = await Open("2027-03-01 06:59", ExampleShop.Settings);
-        await Start(shop);
+        await ExampleShop.StartTenBlanks(shop);
 
         await Tick(shop);
         Assert.Empty(await Letters(shop));
@@ -29,7 +29,7 @@ public sealed class MorningReminderFacts
     public async Task The_letter_says_what_when_and_what_to_mind()
     {
         await using var shop = await Open("2027-03-01 07:00", ExampleShop.Settings);
-        await Start(shop);
+        await ExampleShop.StartTenBlanks(shop);
 
         await Tick(shop);
 
@@ -128,33 +128,6 @@ public sealed class MorningReminderFacts
         var shop = await ShopHost.Start(now.AddHours(-hoursBefore));
         await shop.PutJson("/api/shop", settings);
         return shop;
-    }
-
-    /// <summary>Ten blanks with cane to cut them from: soaked and flattened this evening.</summary>
-    private static async Task Start(ShopHost shop)
-    {
-        await shop.PutJson("/api/models/clarinet", ExampleShop.Clarinet);
-        await shop.PostJson(
-            "/api/cane",
-            new
-            {
-                lot = "2025 A",
-                model = "clarinet",
-                supplier = "A grower",
-                harvest = 2023,
-                seasonedFrom = "2025-01-01",
-                blanks = 200,
-            }
-        );
-        await shop.PostJson(
-            "/api/batches",
-            new
-            {
-                model = "clarinet",
-                blanks = 10,
-                aim = 3.5,
-            }
-        );
     }
 
     private static async Task Tick(ShopHost shop)

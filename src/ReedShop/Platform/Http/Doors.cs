@@ -3,10 +3,16 @@ namespace ReedShop.Platform.Http;
 /// <summary>Which addresses are for scripts and which for people: they are guarded in different ways.</summary>
 public static class Doors
 {
+    private static readonly PathString[] AboutTheProgram = ["/docs", "/health", "/openapi", "/problems"];
+
     /// <summary>Opened by a token, answered in JSON.</summary>
     public static bool IsForScripts(this PathString path) => path.StartsWithSegments("/api", StringComparison.Ordinal);
 
     /// <summary>Opened by the sender's signature.</summary>
     public static bool IsWebhook(this PathString path) =>
         path.StartsWithSegments("/webhooks", StringComparison.Ordinal);
+
+    /// <summary>Tells about the program, not about the shop: open whatever state the shop is in.</summary>
+    public static bool IsAboutTheProgram(this PathString path) =>
+        AboutTheProgram.Any(start => path.StartsWithSegments(start, StringComparison.Ordinal));
 }
