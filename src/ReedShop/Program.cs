@@ -1,11 +1,17 @@
 using ReedShop.Accounts;
 using ReedShop.Cane;
 using ReedShop.Catalogue;
+using ReedShop.Checkout;
+using ReedShop.Demo;
+using ReedShop.Insight;
 using ReedShop.Messages;
 using ReedShop.Orders;
+using ReedShop.Payments;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
+using ReedShop.Quotes;
 using ReedShop.Reminders;
+using ReedShop.Shipping;
 using ReedShop.Shop;
 using ReedShop.Workshop;
 
@@ -21,7 +27,13 @@ static void Add(WebApplicationBuilder builder)
     builder.AddCane();
     builder.AddOrders();
     builder.AddWorkshop();
+    builder.AddQuotes();
+    builder.AddPayments();
+    builder.AddCheckout();
+    builder.AddShipping();
+    builder.AddInsight();
     builder.AddReminders();
+    builder.AddDemo();
 }
 
 static void Map(WebApplication app)
@@ -34,5 +46,11 @@ static void Map(WebApplication app)
     app.MapShop();
     app.MapCatalogue();
     app.MapCane();
+    app.MapOrders();
     app.MapWorkshop();
+    app.MapQuotes();
+    app.MapPayments();
+    app.MapCheckout();
+    app.MapShipping();
+    app.MapInsight();
 }

@@ -12,6 +12,8 @@ internal sealed class LineMaker
     /// <summary>More blanks for one line than this are refused rather than promised blindly.</summary>
     private const int MostBlanksPerLine = 240;
 
+    private const int FirstTableBlanks = 30;
+
     private readonly ShopState state;
     private readonly PromiseRequest request;
     private readonly double lineCover;
@@ -20,11 +22,14 @@ internal sealed class LineMaker
     private readonly Dictionary<BlankSource, int> taken = [];
     private readonly NewcomerPlacing placing;
 
+    /// <summary>A chance computed twice in different order may differ in the last digits; that is no lower chance.</summary>
+    private const double Rounding = 1e-9;
+
     private LineMaker(ShopState state, PromiseRequest request, double lineCover)
     {
         this.state = state;
         this.request = request;
-        this.lineCover = lineCover;
+        this.lineCover = lineCover - Rounding;
         drawer = state.DrawerFree.ToDictionary();
         pegged = state.Batches.ToDictionary(batch => batch.Root, batch => batch.Pegged, StringComparer.Ordinal);
         placing = new NewcomerPlacing(state.Work, state.Plan);
@@ -115,10 +120,10 @@ internal sealed class LineMaker
         var reason = NoPromiseReason.TooLittleCane;
         foreach (var source in BlankSource.Of(state, line.Model))
         {
-            var most = Math.Min(MostBlanksPerLine, source.Blanks - taken.GetValueOrDefault(source));
-            var chances = most > 0 ? CoverOf(line, source.Lot, source.FirstStep, missing, most) : [];
-            if (BatchSizer.Smallest(chances, lineCover) is not { } blanks)
+            var most = source.Blanks - taken.GetValueOrDefault(source);
+            if (FewestBlanks(line, source, missing, Math.Min(most, MostBlanksPerLine)) is not (var blanks, var cover))
             {
+                reason = most > MostBlanksPerLine ? NoPromiseReason.TooUncertain : reason;
                 continue;
             }
 
@@ -131,12 +136,32 @@ internal sealed class LineMaker
             taken[source] = taken.GetValueOrDefault(source) + blanks;
             var finish = batches.Max(batch => batch.FinishDay);
             return (
-                new PromisedLine(line, fromDrawer, null, 0, batches, chances[blanks], finish, batches[0].Nights),
+                new PromisedLine(line, fromDrawer, null, 0, batches, cover, finish, batches[0].Nights),
                 null
             );
         }
 
         return (null, reason);
+    }
+
+    /// <summary>The table of chances grows with the square of its length, so a short one is tried first.</summary>
+    private (int Blanks, double Cover)? FewestBlanks(PromiseLine line, BlankSource source, int missing, int most)
+    {
+        for (var length = Math.Min(most, FirstTableBlanks); length > 0; length = Math.Min(most, 2 * length))
+        {
+            var chances = CoverOf(line, source.Lot, source.FirstStep, missing, length);
+            if (BatchSizer.Smallest(chances, lineCover) is { } blanks)
+            {
+                return (blanks, chances[blanks]);
+            }
+
+            if (length == most)
+            {
+                return null;
+            }
+        }
+
+        return null;
     }
 
     private double[] CoverOf(PromiseLine line, string? lot, int firstStep, int count, int most)

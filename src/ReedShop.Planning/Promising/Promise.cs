@@ -88,6 +88,9 @@ public enum NoPromiseReason
     /// <summary>Not enough blanks on the shelf or seasoned cane for the chance asked.</summary>
     TooLittleCane,
 
+    /// <summary>Too little is known of the yields: not even very many blanks reach the chance asked.</summary>
+    TooUncertain,
+
     /// <summary>No place on the bench within the horizon.</summary>
     NoEvenings,
 

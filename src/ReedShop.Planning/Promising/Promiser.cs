@@ -42,7 +42,7 @@ public static class Promiser
             .ThenBy(promise => promise.Blanks)
             .ThenByDescending(promise => promise.Chance)
             .FirstOrDefault();
-        return best is not null ? WithDays(state, best) : answers.Max(answer => answer.Reason)!.Value;
+        return best is not null ? WithDays(state, best) : answers[^1].Reason!.Value;
     }
 
     private static PromiseAnswer WithSpareDays(ShopState state, PromiseRequest request, int spare, DateOnly? named)

@@ -19,10 +19,22 @@ internal sealed class Announced
     }
 
     /// <summary>Both the day that loses the sitting and the day that gains it change; the nearer one counts.</summary>
-    public long MoveCost(int sitting, int day)
+    public int MoveCost(int sitting, int day)
     {
         var told = days[sitting];
         return told == WorkTable.NoDay || told == day ? 0 : ReplanCost.MovedDay * Weight(Math.Min(told, day));
+    }
+
+    /// <summary>For the sittings of a batch, from its first on.</summary>
+    public long MoveCost(int first, ReadOnlySpan<int> chosen)
+    {
+        var cost = 0L;
+        for (var k = 0; k < chosen.Length; k++)
+        {
+            cost += MoveCost(first + k, chosen[k]);
+        }
+
+        return cost;
     }
 
     private static int Weight(int day) =>
@@ -40,7 +52,7 @@ internal sealed class Announced
 /// </summary>
 internal static class ReplanCost
 {
-    public const long MovedDay = 10_000;
+    public const int MovedDay = 1000;
     public const long LateDay = 100_000_000;
 
     public static Aim AimFor(WorkBatch batch)

@@ -6,23 +6,22 @@ internal static class Construction
     private const int MostPasses = 6;
 
     /// <summary>The best of a few plain constructions, each justified.</summary>
-    public static void Best(Draft draft, Draft spare)
+    public static Draft Best(WorkTable table, Aim[] aims)
     {
-        EarliestDueFirst(draft);
-        Justify(draft);
-        LatestDueFirst(spare);
-        Justify(spare);
-        if (spare.Cost < draft.Cost)
-        {
-            draft.CopyFrom(spare);
-        }
+        var soon = new Draft(table, aims);
+        EarliestDueFirst(soon);
+        Justify(soon);
+        var late = soon.Empty();
+        LatestDueFirst(late);
+        Justify(late);
+        return late.Cost < soon.Cost ? late : soon;
     }
 
     /// <summary>Each batch as soon as it can be, the earliest due first.</summary>
     public static void EarliestDueFirst(Draft draft)
     {
         draft.Clear();
-        foreach (var batch in ByDue(draft.Table))
+        foreach (var batch in draft.Table.ByDue)
         {
             draft.PlaceEarliest(batch);
         }
@@ -32,7 +31,7 @@ internal static class Construction
     public static void LatestDueFirst(Draft draft)
     {
         draft.Clear();
-        foreach (var batch in ByDue(draft.Table).Reverse().OrderBy(batch => Rank(draft.Table.Batches[batch])))
+        foreach (var batch in draft.Table.ByDue.Reverse())
         {
             draft.Place(batch);
         }
@@ -65,22 +64,5 @@ internal static class Construction
                 return;
             }
         }
-    }
-
-    /// <summary>Batches in the order they are due; those with days of their own, or on the rack already, come first.</summary>
-    public static IEnumerable<int> ByDue(WorkTable table) =>
-        from batch in Enumerable.Range(0, table.Batches.Length)
-        let work = table.Batches[batch]
-        orderby Rank(work), work.DueDay is null, work.DueDay ?? work.ReleaseDay, work.Id
-        select batch;
-
-    private static int Rank(WorkBatch batch)
-    {
-        if (batch.Sittings.Any(sitting => sitting.PinnedDay is not null))
-        {
-            return 0;
-        }
-
-        return batch.OnRack ? 1 : 2;
     }
 }

@@ -8,8 +8,8 @@ internal static class DayListRule
 {
     public static DayListPath? Order(DayListState start) =>
         DayListPath.Better(
-            Follow(start, (state, move) => (-DayListState.RoadAhead(move), state.Changes(move))),
-            Follow(start, (state, move) => (state.Changes(move), -DayListState.RoadAhead(move)))
+            Follow(start, (state, move) => (-move.RoadAhead, state.Changes(move))),
+            Follow(start, (state, move) => (state.Changes(move), -move.RoadAhead))
         );
 
     private static DayListPath? Follow(DayListState start, Func<DayListState, DayListMove, (int, int)> preference)

@@ -1,23 +1,35 @@
+using System.Collections.Immutable;
+
 namespace ReedShop.Planning.Scheduling;
 
 /// <summary>Where the day stands between two lines: how far every work is, and from when each may go on.</summary>
-internal sealed class DayListState
+internal sealed partial class DayListState
 {
     private readonly DayListHours hours;
     private readonly IReadOnlyList<DayListWork> works;
     private readonly Progress[] progress;
     private readonly string? lastKey;
 
-    public DayListState(DayListHours hours, IReadOnlyList<DayListWork> works)
-        : this(hours, works, [.. works.Select(work => Progress.AtStart(work, 0, work.Ready))], 0, null) { }
+    /// <summary>Tools not yet laid out today, each with the least minutes that its set-up is given.</summary>
+    private readonly ImmutableDictionary<string, int> toLayOut;
 
-    private DayListState(
-        DayListHours hours,
-        IReadOnlyList<DayListWork> works,
-        Progress[] progress,
-        int now,
-        string? lastKey
-    ) => (this.hours, this.works, this.progress, Now, this.lastKey) = (hours, works, progress, now, lastKey);
+    public DayListState(DayListHours hours, IReadOnlyList<DayListWork> works)
+    {
+        (this.hours, this.works) = (hours, works);
+        progress = [.. works.Select(work => Progress.AtStart(work, 0, work.Ready))];
+        toLayOut = works
+            .SelectMany(work => work.SetUps)
+            .GroupBy(setUp => setUp.Key, StringComparer.Ordinal)
+            .ToImmutableDictionary(key => key.Key, key => key.Min(setUp => setUp.Minutes), StringComparer.Ordinal);
+    }
+
+    private DayListState(DayListState before, DayListMove move)
+    {
+        (hours, works) = (before.hours, before.works);
+        progress = [.. before.progress];
+        progress[move.Rank] = before.progress[move.Rank].After(move);
+        (Now, lastKey, toLayOut) = (move.End, move.Key, before.toLayOut.Remove(move.Key));
+    }
 
     /// <summary>The end of the last line, in minutes from midnight.</summary>
     public int Now { get; }
@@ -60,57 +72,16 @@ internal sealed class DayListState
         return [.. moves.Where(move => !moves.Exists(other => other.Start < move.Start && other.End <= move.Start))];
     }
 
-    public DayListState After(DayListMove move)
-    {
-        var next = (Progress[])progress.Clone();
-        var left = progress[move.Rank].Left - move.Blanks;
-        next[move.Rank] =
-            left > 0
-                ? new Progress(move.Step, left, move.End)
-                : Progress.AtStart(move.Work, move.Step + 1, move.End + move.Work.SoakMinutes(move.Step));
-        return new DayListState(hours, works, next, move.End, move.Key);
-    }
+    public DayListState After(DayListMove move) => new(this, move);
 
     /// <summary>1 when the move needs another tool at hand than the last line did, else 0.</summary>
     public int Changes(DayListMove move) => move.Key == lastKey ? 0 : 1;
-
-    /// <summary>Minutes of soaking and work that lie between the move and the end of its work.</summary>
-    public static int RoadAhead(DayListMove move)
-    {
-        var minutes = 0;
-        for (var step = move.Step; step < move.Work.LastStep; step++)
-        {
-            minutes += move.Work.SoakMinutes(step) + move.Work[step + 1].HandsOnMinutes(move.Work.Blanks[step + 1]);
-        }
-
-        return minutes;
-    }
-
-    /// <summary>A minute before which the day cannot be done, whatever the order.</summary>
-    public int LeastDone()
-    {
-        var open = Enumerable.Range(0, works.Count).Where(rank => !IsWorked(rank)).ToArray();
-        if (open.Length == 0)
-        {
-            return Now;
-        }
-
-        var least = hours.After(open.Min(Ready), open.Sum(WorkMinutes) + SetUpMinutesLeft());
-        foreach (var rank in open)
-        {
-            var ready = Ready(rank);
-            var together = open.Where(other => Ready(other) >= ready).Sum(WorkMinutes);
-            least = Math.Max(least, Math.Max(hours.After(ready, together), Alone(rank)));
-        }
-
-        return least;
-    }
 
     private DayListMove? MoveOf(int rank)
     {
         var (work, at) = (works[rank], progress[rank]);
         var step = work[at.Step];
-        var setUp = IsLaidOut(step.SetUp.Key) ? 0 : step.SetUp.Minutes;
+        var setUp = toLayOut.ContainsKey(step.SetUp.Key) ? step.SetUp.Minutes : 0;
         var (start, closes) = hours.FirstRoom(Ready(rank), setUp + step.HandsOnMinutes(1));
         if (start == DayListHours.Never)
         {
@@ -126,69 +97,16 @@ internal sealed class DayListState
 
     private int Ready(int rank) => Math.Max(Now, progress[rank].Ready);
 
-    private bool IsLaidOut(string key)
-    {
-        for (var rank = 0; rank < works.Count; rank++)
-        {
-            var (work, at) = (works[rank], progress[rank]);
-            for (var step = 0; step <= work.LastStep && step <= at.Step; step++)
-            {
-                if (work[step].SetUp.Key == key && (step < at.Step || at.Left < work.Blanks[step]))
-                {
-                    return true;
-                }
-            }
-        }
-
-        return false;
-    }
-
-    private int WorkMinutes(int rank)
-    {
-        var minutes = 0;
-        for (var step = progress[rank].Step; step <= works[rank].LastStep; step++)
-        {
-            minutes += works[rank][step].HandsOnMinutes(BlanksLeft(rank, step));
-        }
-
-        return minutes;
-    }
-
-    private int BlanksLeft(int rank, int step) =>
-        step == progress[rank].Step ? progress[rank].Left : works[rank].Blanks[step];
-
-    private int SetUpMinutesLeft() =>
-        Enumerable
-            .Range(0, works.Count)
-            .SelectMany(rank => works[rank].Sitting.Steps.Take(works[rank].Blanks.Count).Skip(progress[rank].Step))
-            .Select(step => step.SetUp)
-            .Where(setUp => !IsLaidOut(setUp.Key))
-            .GroupBy(setUp => setUp.Key, StringComparer.Ordinal)
-            .Sum(key => key.Min(setUp => setUp.Minutes));
-
-    /// <summary>When the work would be done had the maker nothing else to do and every tool at hand.</summary>
-    private int Alone(int rank)
-    {
-        var (work, minute) = (works[rank], Ready(rank));
-        for (var step = progress[rank].Step; step <= work.LastStep; step++)
-        {
-            minute = hours.After(minute, work[step].HandsOnMinutes(BlanksLeft(rank, step)));
-            if (minute == DayListHours.Never || step == work.LastStep)
-            {
-                break;
-            }
-
-            minute += work.SoakMinutes(step);
-        }
-
-        return minute;
-    }
-
     /// <param name="Left">Blanks still to be worked at the step.</param>
     /// <param name="Ready">The minute from which the step may go on.</param>
     private readonly record struct Progress(int Step, int Left, int Ready)
     {
         public static Progress AtStart(DayListWork work, int step, int ready) =>
             step <= work.LastStep ? new Progress(step, work.Blanks[step], ready) : new Progress(step, 0, 0);
+
+        public Progress After(DayListMove move) =>
+            move.Blanks < Left
+                ? new Progress(Step, Left - move.Blanks, move.End)
+                : AtStart(move.Work, Step + 1, move.End + move.Work.SoakMinutes(Step));
     }
 }

@@ -10,6 +10,8 @@ internal sealed record DayListWork(DaySitting Sitting, IReadOnlyList<int> Blanks
 
     public int LastStep => Blanks.Count - 1;
 
+    public IEnumerable<SetUp> SetUps => Sitting.Steps.Take(Blanks.Count).Select(step => step.SetUp);
+
     public Step this[int step] => Sitting.Steps[step];
 
     /// <summary>Minutes in the water after a step, before the next may start.</summary>
@@ -23,6 +25,12 @@ internal sealed record DayListMove(DayListWork Work, int Rank, int Step, int Sta
     public int End { get; } = Start + SetUpMinutes + Work[Step].HandsOnMinutes(Blanks);
 
     public string Key => Work[Step].SetUp.Key;
+
+    /// <summary>Minutes of soaking and work that lie between the move and the end of its work.</summary>
+    public int RoadAhead =>
+        Enumerable
+            .Range(Step, Work.LastStep - Step)
+            .Sum(step => Work.SoakMinutes(step) + Work[step + 1].HandsOnMinutes(Work.Blanks[step + 1]));
 
     public DayLine ToLine() =>
         new(

@@ -1,7 +1,7 @@
 namespace ReedShop.Planning.Scheduling;
 
 /// <summary>Random numbers that follow from the seed alone, on every runtime (SplitMix64: Steele, Lea, Flood 2014).</summary>
-internal struct Dice(ulong seed)
+public struct Dice(ulong seed)
 {
     private ulong state = seed;
 

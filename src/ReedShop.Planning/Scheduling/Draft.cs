@@ -6,11 +6,11 @@ internal sealed class Draft
     private readonly Aim[] aims;
     private readonly Announced? announced;
     private readonly Placement placement;
-    private readonly KeepingPlacement? keeping;
     private readonly Occupancy occupancy;
     private readonly int[] days;
     private readonly bool[] planned;
     private readonly long[] costs;
+    private readonly int[] trial;
 
     public Draft(WorkTable table, Aim[] aims, Announced? announced = null)
     {
@@ -18,11 +18,11 @@ internal sealed class Draft
         this.aims = aims;
         this.announced = announced;
         occupancy = new Occupancy(table);
-        placement = new Placement(table, occupancy);
-        keeping = announced is null ? null : new KeepingPlacement(table, occupancy, announced);
+        placement = new Placement(table, occupancy, announced);
         days = new int[table.Minutes.Length];
         planned = new bool[table.Batches.Length];
         costs = new long[table.Batches.Length];
+        trial = new int[table.MostSittings];
         Clear();
     }
 
@@ -42,6 +42,16 @@ internal sealed class Draft
 
     public bool IsLate(int batch) => planned[batch] && Table.Batches[batch].DueDay < Finish(batch);
 
+    /// <summary>A draft of the same workload and wishes with nothing planned.</summary>
+    public Draft Empty() => new(Table, aims, announced);
+
+    public Draft Copy()
+    {
+        var copy = Empty();
+        copy.CopyFrom(this);
+        return copy;
+    }
+
     public void Clear()
     {
         occupancy.Clear();
@@ -59,15 +69,18 @@ internal sealed class Draft
         Cost = other.Cost;
     }
 
-    /// <summary>Gives a batch its cheapest place among those planned; false where it fits nowhere.</summary>
-    public bool Place(int batch)
+    /// <summary>
+    /// Gives a batch its cheapest place among those planned; false where none costs less than <paramref name="limit"/>.
+    /// </summary>
+    public bool Place(int batch, long limit = long.MaxValue) => Place(batch, limit, Lean.None);
+
+    public bool Place(int batch, long limit, in Lean lean)
     {
-        var slots = Slots(batch);
-        var found = keeping is null
-            ? placement.TryFind(batch, aims[batch], slots, out var cost)
-            : keeping.TryFind(batch, aims[batch], slots, out cost);
+        var place = trial.AsSpan(0, Table.Sittings(batch));
+        var found = placement.TryFind(batch, aims[batch], limit, lean, place, out var cost);
         if (found)
         {
+            place.CopyTo(Slots(batch));
             Book(batch, cost);
         }
 
@@ -78,10 +91,11 @@ internal sealed class Draft
     public bool PlaceEarliest(int batch)
     {
         var aim = Aim.Earliest with { LatestFinish = aims[batch].LatestFinish };
-        var found = placement.TryFind(batch, aim, Slots(batch), out _);
+        var place = trial.AsSpan(0, Table.Sittings(batch));
+        var found = placement.TryFind(batch, aim, long.MaxValue, Lean.None, place, out _);
         if (found)
         {
-            Book(batch, CostOnDays(batch));
+            Put(batch, place);
         }
 
         return found;
@@ -110,24 +124,17 @@ internal sealed class Draft
         return fits;
     }
 
-    /// <summary>Looks for a cheaper place; without one the batch stays where it is.</summary>
+    /// <summary>Moves a batch to a cheaper place; without one it stays where it is.</summary>
     public bool Improve(int batch)
     {
-        Span<int> held = stackalloc int[Table.Sittings(batch)];
-        DaysOf(batch).CopyTo(held);
         var cost = costs[batch];
         Take(batch);
-        if (Place(batch) && costs[batch] < cost)
+        if (Place(batch, cost))
         {
             return true;
         }
 
-        if (planned[batch])
-        {
-            Take(batch);
-        }
-
-        Put(batch, held);
+        Book(batch, cost);
         return false;
     }
 
@@ -149,14 +156,6 @@ internal sealed class Draft
         costs[batch] = cost;
     }
 
-    private long CostOnDays(int batch)
-    {
-        var cost = aims[batch].CostOf(Start(batch), Finish(batch), Table.LeastStay[batch]);
-        for (var sitting = Table.First[batch]; announced is not null && sitting < Table.First[batch + 1]; sitting++)
-        {
-            cost += announced.MoveCost(sitting, days[sitting]);
-        }
-
-        return cost;
-    }
+    private long CostOnDays(int batch) =>
+        aims[batch].CostOf(Table, batch, DaysOf(batch)) + (announced?.MoveCost(Table.First[batch], DaysOf(batch)) ?? 0);
 }

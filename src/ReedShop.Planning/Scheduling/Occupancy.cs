@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace ReedShop.Planning.Scheduling;
 
 /// <summary>
@@ -69,6 +71,7 @@ internal sealed class Occupancy
         return !rack.AsSpan().ContainsAnyInRange(int.MinValue, -1);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Charge(int batch, ReadOnlySpan<int> days, int sign)
     {
         var first = table.First[batch];
@@ -80,6 +83,7 @@ internal sealed class Occupancy
         ChargeNights(batch, days, sign * table.Blanks[batch]);
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void ChargeDay(int sitting, int day, int sign)
     {
         var minutes = sign * table.Minutes[sitting];
@@ -101,6 +105,7 @@ internal sealed class Occupancy
     }
 
     /// <summary>Sets with the key had its minutes set aside already; only the others lose them.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void ChargeSetUp(int key, int day, int sign)
     {
         var minutes = sign * table.KeyMinutes[key];

@@ -37,4 +37,7 @@ internal readonly record struct Aim(int DueDay, long LateDay, int LatestFinish =
     public long FinishCost(int finish) => finish > DueDay ? LateDay * (finish - DueDay) : DueDay - finish;
 
     public long CostOf(int start, int finish, int leastStay) => FinishCost(finish) + (finish - start - leastStay);
+
+    public long CostOf(WorkTable table, int batch, ReadOnlySpan<int> days) =>
+        CostOf(days[0], days[^1] + table.Gap[table.First[batch + 1] - 1], table.LeastStay[batch]);
 }

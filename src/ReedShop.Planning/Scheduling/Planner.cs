@@ -3,38 +3,33 @@ namespace ReedShop.Planning.Scheduling;
 /// <summary>Makes plans that keep every rule of <see cref="PlanRules"/>.</summary>
 public static class Planner
 {
-    /// <summary>The best plan found from scratch. Batches that fit nowhere within the horizon are left out of it.</summary>
+    /// <summary>
+    /// The best plan found from scratch. Batches that fit nowhere within the horizon are left out of it. When
+    /// cancelled, returns the best so far.
+    /// </summary>
     public static Plan Build(Workload work, PlanBudget budget, CancellationToken cancel = default)
     {
-        var table = new WorkTable(work);
-        var aims = table.Batches.Select(Aim.For).ToArray();
         var search = new Search(budget, cancel);
-        return search
-            .Improve(() => new Draft(table, aims), draft => Construction.Best(draft, new Draft(table, aims)), 2000, 2)
-            .ToPlan();
+        var table = new WorkTable(work);
+        var start = Construction.Best(table, [.. table.Batches.Select(Aim.For)]);
+        return search.Improve(start, BuildCooling(start)).ToPlan();
     }
 
+    /// <summary>
+    /// Keeps every batch of a plan that still obeys the rules and is not late, and places the others anew. Where some
+    /// batch stays late or finds no place, searches on: fewest unplanned, least weighted lateness, fewest announced days
+    /// moved (the nearer, the more they weigh), least earliness and extra nights, in this order. Without new facts
+    /// nothing moves.
+    /// </summary>
     public static Plan Replan(Workload work, Plan current, PlanBudget budget, CancellationToken cancel = default)
     {
-        var table = new WorkTable(work);
-        var aims = table.Batches.Select(ReplanCost.AimFor).ToArray();
-        var announced = new Announced(table, current);
-        var kept = new Draft(table, aims, announced);
-        Replanning.Keep(kept, current);
-        if (Replanning.IsSettled(kept))
-        {
-            return kept.ToPlan();
-        }
-
         var search = new Search(budget, cancel);
-        return search
-            .Improve(
-                () => new Draft(table, aims, announced),
-                draft => draft.CopyFrom(kept),
-                ReplanCost.LateDay,
-                ReplanCost.MovedDay
-            )
-            .ToPlan();
+        var table = new WorkTable(work);
+        var draft = new Draft(table, [.. table.Batches.Select(ReplanCost.AimFor)], new Announced(table, current));
+        Replanning.Keep(draft, current);
+        return Replanning.IsSettled(draft)
+            ? draft.ToPlan()
+            : search.Improve(draft, new Cooling(ReplanCost.LateDay, ReplanCost.MovedDay)).ToPlan();
     }
 
     /// <summary>The place that finishes first among the others, who keep their days; null where there is none.</summary>
@@ -45,6 +40,11 @@ public static class Planner
     public static int[]? PlaceBest(Workload work, Plan others, WorkBatch batch) =>
         Place(work, others, batch, Aim.For(batch));
 
+    /// <summary>
+    /// A plan of all batches in which the newcomer finishes as early as was found, while every other batch finishes no
+    /// later than its due day or its finish in the promised plan, whichever is later; null where no such plan was
+    /// found. Work without a due day may move freely.
+    /// </summary>
     public static Plan? QuoteEarliest(
         Workload work,
         Plan promised,
@@ -53,17 +53,21 @@ public static class Planner
         CancellationToken cancel = default
     )
     {
-        var table = new WorkTable(work, newcomer);
-        var aims = table
-            .Batches.Select(batch => batch.Id == newcomer.Id ? Aim.Earliest : QuoteAim(batch, promised))
-            .ToArray();
-        var start = new Draft(table, aims);
-        Replanning.Keep(start, promised);
         var search = new Search(budget, cancel);
-        var best = search.Improve(() => new Draft(table, aims), draft => draft.CopyFrom(start), 1_000_000, 10_000);
-        var plan = best.ToPlan();
+        var table = new WorkTable(work, newcomer);
+        Aim[] aims =
+        [
+            .. table.Batches.Select(batch => batch.Id == newcomer.Id ? Aim.Earliest : QuoteAim(batch, promised)),
+        ];
+        var draft = new Draft(table, aims);
+        Replanning.Keep(draft, promised);
+        var plan = search.Improve(draft, new Cooling(1_000_000, 10_000)).ToPlan();
         return plan.Days.Count == table.Batches.Length ? plan : null;
     }
+
+    /// <summary>Hot enough to undo a late day, cold enough to settle what the plan still costs.</summary>
+    private static Cooling BuildCooling(Draft start) =>
+        new(2 * PlanCost.LateDay, Math.Clamp(start.Cost / 2000.0, 1, 10));
 
     private static Aim QuoteAim(WorkBatch batch, Plan promised)
     {
@@ -72,10 +76,8 @@ public static class Planner
             return Aim.For(batch);
         }
 
-        var limit =
-            promised.Days.TryGetValue(batch.Id, out var days) && days.Length == batch.Sittings.Count
-                ? Math.Max(due, batch.FinishDay(days))
-                : due;
+        var days = promised.Days.GetValueOrDefault(batch.Id);
+        var limit = days?.Length == batch.Sittings.Count ? Math.Max(due, batch.FinishDay(days)) : due;
         return new Aim(limit, PlanCost.LateDay, limit);
     }
 
@@ -93,7 +95,9 @@ public static class Planner
         }
 
         var place = new int[batch.Sittings.Count];
-        return new Placement(table, occupancy).TryFind(number, aim, place, out _) ? place : null;
+        return new Placement(table, occupancy).TryFind(number, aim, long.MaxValue, Lean.None, place, out _)
+            ? place
+            : null;
     }
 
     private static bool IsOnBench(WorkTable table, int batch, int[] days) =>

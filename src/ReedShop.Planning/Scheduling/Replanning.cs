@@ -10,7 +10,7 @@ internal static class Replanning
     public static void Keep(Draft draft, Plan current)
     {
         draft.Clear();
-        var batches = Construction.ByDue(draft.Table).ToArray();
+        var batches = draft.Table.ByDue;
         foreach (var batch in batches)
         {
             if (StillHolds(draft, batch, current, out var days))

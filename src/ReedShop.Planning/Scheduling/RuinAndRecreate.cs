@@ -1,12 +1,15 @@
+using System.Runtime.CompilerServices;
+
 namespace ReedShop.Planning.Scheduling;
 
 /// <summary>
-/// Simulated annealing over plans: a round takes out a few batches that share days and puts them back, each at its
-/// cheapest place, in another order.
+/// Simulated annealing over plans (Kirkpatrick, Gelatt, Vecchi 1983) by ruin and recreate (Schrimpf et al. 2000): a
+/// round takes out a few batches that want the same days and puts them back in another order, each at its cheapest
+/// place or leaning a little away from it.
 /// </summary>
 internal sealed class RuinAndRecreate
 {
-    private const int MostTaken = 12;
+    private const int MostTaken = 8;
 
     private readonly Draft draft;
     private readonly Draft best;
@@ -16,6 +19,8 @@ internal sealed class RuinAndRecreate
     private readonly int[] held;
     private Dice dice;
 
+    /// <param name="draft">The plan to start from; it is changed.</param>
+    /// <param name="best">Receives the best plan seen.</param>
     public RuinAndRecreate(Draft draft, Draft best, ulong seed)
     {
         this.draft = draft;
@@ -23,41 +28,33 @@ internal sealed class RuinAndRecreate
         table = draft.Table;
         held = new int[table.Minutes.Length];
         dice = new Dice(seed);
+        best.CopyFrom(draft);
     }
 
-    public void Run(int rounds, double hot, double cold, Func<bool> stop)
+    /// <summary>Cools from hot to cold over so many rounds.</summary>
+    public void Anneal(int rounds, Cooling cooling, Func<bool> stop)
     {
-        best.CopyFrom(draft);
-        if (table.Batches.Length < 2)
-            return;
-        var cooling = Math.Pow(cold / hot, 1.0 / Math.Max(1, rounds));
-        var temperature = hot;
+        var temperature = cooling.Hot;
+        var factor = Math.Pow(cooling.Cold / cooling.Hot, 1.0 / Math.Max(1, rounds));
         for (var round = 0; round < rounds; round++)
         {
-            if ((round & 31) == 0 && stop())
+            if (round % 16 == 0 && stop())
             {
                 return;
             }
 
             Round(temperature);
-            temperature *= cooling;
+            temperature *= factor;
         }
     }
 
     private void Round(double temperature)
     {
-        var limit = draft.Cost - (temperature * Math.Log(dice.Share()));
-        var count = Ruin();
+        var limit = draft.Cost - (long)(temperature * Math.Log(dice.Share()));
+        var count = Choose();
+        Ruin(count);
         Order(count);
-        var placed = 0;
-        var open = count * PlanCost.Unplanned;
-        while (placed < count && draft.Cost - open <= limit)
-        {
-            draft.Place(taken[placed]);
-            placed++;
-            open -= PlanCost.Unplanned;
-        }
-
+        var placed = Recreate(count, limit);
         if (placed < count || draft.Cost > limit)
         {
             Restore(count, placed);
@@ -68,57 +65,82 @@ internal sealed class RuinAndRecreate
         }
     }
 
-    private int Ruin()
+    /// <summary>One batch, rather a late one, and others that want a day it wants.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private int Choose()
     {
-        var n = table.Batches.Length;
-        var count = 0;
-        var want = Math.Min(n, 2 + dice.Below(Math.Min(MostTaken - 1, 6)));
-        var seed = dice.Below(n);
-        var centre = draft.IsPlanned(seed) ? (draft.Start(seed) + draft.Finish(seed)) / 2 : dice.Below(table.Days);
-        taken[count++] = seed;
-        // those nearest in time, with some luck
-        for (var tries = 0; tries < n * 2 && count < want; tries++)
+        var batches = table.Batches.Length;
+        var wanted = Math.Min(batches, 2 + dice.Below(MostTaken - 1));
+        taken[0] = Seed();
+        var (from, until) = Wanted(taken[0]);
+        var day = from + dice.Below(Math.Max(1, until - from + 1));
+        var count = 1;
+        for (var (reach, tries) = (dice.Below(6), 0); count < wanted && tries < 6 * 100; tries++)
         {
-            var other = dice.Below(n);
-            if (taken.AsSpan(0, count).Contains(other))
-                continue;
-            if (draft.IsPlanned(other))
+            reach = tries % 100 == 99 ? (2 * reach) + 1 : reach;
+            var other = dice.Below(batches);
+            if (IsNear(other, day, reach) && !taken.AsSpan(0, count).Contains(other))
             {
-                var distance = Math.Max(0, Math.Max(draft.Start(other) - centre, centre - draft.Finish(other)));
-                if (distance > 5 + dice.Below(10))
-                    continue;
-            }
-            taken[count++] = other;
-        }
-
-        for (var i = 0; i < count; i++)
-        {
-            var batch = taken[i];
-            if (draft.IsPlanned(batch))
-            {
-                draft.DaysOf(batch).CopyTo(held.AsSpan(table.First[batch]));
-                draft.Take(batch);
-            }
-            else
-            {
-                held[table.First[batch]] = WorkTable.NoDay;
+                taken[count++] = other;
             }
         }
 
         return count;
     }
 
+    private int Seed()
+    {
+        var seed = dice.Below(table.Batches.Length);
+        for (var tries = dice.Below(2) * 20; tries > 0 && draft.IsPlanned(seed) && !draft.IsLate(seed); tries--)
+        {
+            seed = dice.Below(table.Batches.Length);
+        }
+
+        return seed;
+    }
+
+    private bool IsNear(int batch, int day, int reach)
+    {
+        var (from, until) = Wanted(batch);
+        return from - reach <= day && day <= until + reach;
+    }
+
+    /// <summary>The days a batch takes, and for a late one those it should have taken.</summary>
+    private (int From, int Until) Wanted(int batch)
+    {
+        var due = table.Batches[batch].DueDay ?? 0;
+        var ideal = Math.Max(table.Release[batch], due - table.LeastStay[batch]);
+        return draft.IsPlanned(batch)
+            ? (Math.Min(draft.Start(batch), ideal), draft.Finish(batch))
+            : (table.Release[batch], table.Days - 1);
+    }
+
+    private void Ruin(int count)
+    {
+        foreach (var batch in taken.AsSpan(0, count))
+        {
+            held[table.First[batch]] = WorkTable.NoDay;
+            if (draft.IsPlanned(batch))
+            {
+                draft.DaysOf(batch).CopyTo(held.AsSpan(table.First[batch]));
+                draft.Take(batch);
+            }
+        }
+    }
+
+    /// <summary>By chance, by due day, by the day to begin at, or by weight, so that none of them rules.</summary>
     private void Order(int count)
     {
-        var kind = dice.Below(4);
+        var by = dice.Below(4);
         for (var i = 0; i < count; i++)
         {
             var work = table.Batches[taken[i]];
-            order[i] = kind switch
+            var due = work.DueDay ?? table.Days;
+            order[i] = by switch
             {
                 0 => dice.Share(),
-                1 => (work.DueDay ?? table.Days) + (10 * dice.Share()),
-                2 => (work.DueDay ?? table.Days) - table.LeastStay[taken[i]] - (10 * work.Weight) + (10 * dice.Share()),
+                1 => due + (10 * dice.Share()),
+                2 => due - table.LeastStay[taken[i]] - (10 * work.Weight) + (10 * dice.Share()),
                 _ => dice.Share() / work.Weight,
             };
         }
@@ -126,23 +148,53 @@ internal sealed class RuinAndRecreate
         order.AsSpan(0, count).Sort(taken.AsSpan(0, count));
     }
 
+    /// <summary>Puts batches back until the plan costs more than it may; says how many it tried.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private int Recreate(int count, long limit)
+    {
+        var lean = NextLean();
+        var open = count * PlanCost.Unplanned;
+        for (var placed = 0; placed < count; placed++)
+        {
+            var left = limit - (draft.Cost - open);
+            if (left < 0)
+            {
+                return placed;
+            }
+
+            open -= PlanCost.Unplanned;
+            draft.Place(taken[placed], left + 1, lean);
+        }
+
+        return count;
+    }
+
+    private Lean NextLean()
+    {
+        var price = dice.Share() < 0.7 ? PlacementTable.Scale * Math.Pow(100, dice.Share()) : 1;
+        var chance = dice.Share() < 0.5 ? 3000 * Math.Pow(dice.Share(), 3) : 0;
+        return new Lean((int)price, (int)chance, dice.Below(PlacementTable.Draws));
+    }
+
     private void Restore(int count, int placed)
     {
-        for (var i = 0; i < placed; i++)
+        foreach (var batch in taken.AsSpan(0, placed))
         {
-            if (draft.IsPlanned(taken[i]))
+            if (draft.IsPlanned(batch))
             {
-                draft.Take(taken[i]);
+                draft.Take(batch);
             }
         }
 
-        for (var i = 0; i < count; i++)
+        foreach (var batch in taken.AsSpan(0, count))
         {
-            var first = table.First[taken[i]];
-            if (held[first] != WorkTable.NoDay)
+            if (held[table.First[batch]] != WorkTable.NoDay)
             {
-                draft.Put(taken[i], held.AsSpan(first, table.Sittings(taken[i])));
+                draft.Put(batch, held.AsSpan(table.First[batch], table.Sittings(batch)));
             }
         }
     }
 }
+
+/// <summary>Temperatures, in units of cost, between which a search cools.</summary>
+internal readonly record struct Cooling(double Hot, double Cold);

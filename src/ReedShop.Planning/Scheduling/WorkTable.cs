@@ -54,9 +54,13 @@ internal sealed class WorkTable
                 .Select(key => Enumerable.Range(0, Sets.Length).Where(s => !Sets[s].Contains(key)).ToArray()),
         ];
 
+        TiePrice = [.. Batches.Select(batch => SetUpMinutes(batch) < PlacementTable.Scale ? 1 : 0)];
+        MostSittings = Batches.Select(batch => batch.Sittings.Count).DefaultIfEmpty().Max();
+        ByDue = InOrderOfDue();
         Days = work.OpenMinutes.Count;
         LastFinish = Days - 1 + Batches.Select(batch => batch.Sittings[^1].Nights).DefaultIfEmpty().Max();
         Words = (LastFinish / 64) + 1;
+        Stride = ((Words + 1) * 64) + 16;
     }
 
     public Workload Work { get; }
@@ -83,9 +87,20 @@ internal sealed class WorkTable
     public int[] SetOf { get; }
     public int[][] Sets { get; }
 
+    /// <summary>
+    /// By batch, what a set-up minute weighs among places of equal cost; nothing where so many minutes would come to
+    /// weigh as much as a cost.
+    /// </summary>
+    public int[] TiePrice { get; }
+
     /// <summary>By key, the sets it is not in.</summary>
     public int[][] SetsWithout { get; }
     public int[] KeyMinutes { get; }
+
+    /// <summary>Batches in the order they are due; those with days of their own, or on the rack already, come first.</summary>
+    public int[] ByDue { get; }
+
+    public int MostSittings { get; }
 
     public int Days { get; }
 
@@ -95,10 +110,25 @@ internal sealed class WorkTable
     /// <summary>Words of 64 days that cover every finish day.</summary>
     public int Words { get; }
 
-    /// <summary>Length of a row of days, with a margin so that a window of whole words may begin on any day.</summary>
-    public int Stride => (Words + 1) * 64;
+    /// <summary>
+    /// Length of a row of days, with a margin so that a window of whole words may begin on any day. The odd 16 keep
+    /// the same day of several rows from falling into one set of the processor's cache.
+    /// </summary>
+    public int Stride { get; }
 
     public int Sittings(int batch) => First[batch + 1] - First[batch];
+
+    private int SetUpMinutes(WorkBatch batch) =>
+        batch.Sittings.SelectMany(sitting => sitting.SetUps).Sum(key => Work.SetUpMinutes[key]);
+
+    private int[] InOrderOfDue() =>
+        [
+            .. from batch in Enumerable.Range(0, Batches.Length)
+            let work = Batches[batch]
+            let pinned = work.Sittings.Any(sitting => sitting.PinnedDay is not null)
+            orderby !pinned, !work.OnRack, work.DueDay is null, work.DueDay ?? work.ReleaseDay, batch
+            select batch,
+        ];
 
     private int NumberOfSet(int[] keys)
     {

@@ -42,6 +42,9 @@ public static class BatchSizer
             {
                 Grid.Add(chances[s], byNode[node][s], yields.NodeWeights[node]);
             }
+
+            // Rounding must not state more than certainty.
+            chances[s] = Array.ConvertAll(chances[s], chance => Math.Min(1, chance));
         }
 
         return chances;
@@ -87,6 +90,45 @@ public static class BatchSizer
             )
             .Sum();
         return blanks * survive * (grades?.Share(need.Accepted) ?? 1);
+    }
+
+    /// <summary>Probabilities of good reeds, those in accepted strengths, for every number of blanks started.</summary>
+    /// <param name="accepted">Strengths that serve; not asked where <paramref name="grades"/> is null.</param>
+    /// <returns>[blanks][good reeds], blanks 0..most.</returns>
+    public static double[][] GoodReeds(
+        YieldEstimate yields,
+        IReadOnlyList<string> countedSteps,
+        GradeMix? grades,
+        IReadOnlySet<Strength> accepted,
+        int most
+    )
+    {
+        var steps = countedSteps.Select(yields.Step).ToArray();
+        var finished = new double[most + 1];
+        for (var node = 0; node < yields.NodeWeights.Count; node++)
+        {
+            var alive = new double[most + 1];
+            alive[most] = 1;
+            foreach (var step in steps)
+            {
+                alive = Forward(step.Nodes[node].Table(most), alive);
+            }
+
+            Grid.Add(finished, alive, yields.NodeWeights[node]);
+        }
+
+        return Thinning.Rows(grades is null ? finished : Forward(grades.Good(accepted).Table(most), finished), 0);
+    }
+
+    private static double[] Forward(double[][] table, double[] law)
+    {
+        var next = new double[law.Length];
+        for (var n = 0; n < law.Length; n++)
+        {
+            Grid.Add(next.AsSpan(0, n + 1), table[n], law[n]);
+        }
+
+        return next;
     }
 
     private static double[][] Backward(StepYield[] steps, int node, double[] cover)

@@ -67,11 +67,11 @@ internal static class GradeCover
 
         var met = Given(outside, most);
         Array.Reverse(met);
-        var law = new BetaBinomial(Math.Min(1, share), 0);
+        var inside = Thinning.Rows(new BetaBinomial(Math.Min(1, share), 0).Row(most), 0);
         var chances = new double[most + 1];
         for (var reeds = count; reeds <= most; reeds++)
         {
-            chances[reeds] = Grid.Dot(law.Row(reeds).AsSpan(count), met.AsSpan(most - reeds + count));
+            chances[reeds] = Grid.Dot(inside[reeds].AsSpan(count), met.AsSpan(most - reeds + count));
         }
 
         return chances;

@@ -11,7 +11,10 @@ public sealed record BenchRecord(string RootBatch, int Step, int In, int Passed,
 /// <summary>Turns bench records into step counts in which a blank comes to a step once, however often it is worked.</summary>
 public static class BatchCounts
 {
-    /// <summary>The counts of all root batches among the records, in the order in which they first appear.</summary>
+    /// <summary>
+    /// The counts of all root batches among the records, in the order in which they first appear. Blanks that still wait to
+    /// be worked again are not among the survivors yet: read a step of a batch once none of its blanks wait.
+    /// </summary>
     /// <param name="day">The day the counts are as of; older counts weigh less.</param>
     public static IReadOnlyList<StepCount> Of(
         IEnumerable<BenchRecord> records,

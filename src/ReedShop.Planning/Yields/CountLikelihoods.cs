@@ -18,11 +18,12 @@ internal sealed class CountLikelihoods
     /// <summary>How much batches differ is itself uncertain. Weights of our own choice.</summary>
     public static readonly (double Weight, double Clumping)[] Clumpings =
     [
-        (0.15, 0),
-        (0.25, 0.015),
-        (0.3, 0.04),
-        (0.2, 0.1),
-        (0.1, 0.25),
+        (0.12, 0),
+        (0.15, 0.012),
+        (0.2, 0.025),
+        (0.22, 0.05),
+        (0.19, 0.1),
+        (0.12, 0.2),
     ];
 
     private readonly Dictionary<(int In, int Out), double[][]> known = [];

@@ -11,13 +11,17 @@ internal sealed class GradeEvidence
     private const double SpreadOfBias = 1.5;
     private const double Negligible = 1e-6;
 
-    // How much lots differ, and batches of one lot, is itself uncertain. Weights of our own choice.
+    // How much batches of one lot differ is uncertain, and how much lots differ beside it. Weights of our own choice.
     private static readonly Spread[] Spreads =
     [
-        new(0.2, GradeShares.Offsets.Kernel(0.15), GradeShares.Offsets.Kernel(0.3)),
-        new(0.35, GradeShares.Offsets.Kernel(0.3), GradeShares.Offsets.Kernel(0.6)),
-        new(0.3, GradeShares.Offsets.Kernel(0.5), GradeShares.Offsets.Kernel(1.0)),
-        new(0.15, GradeShares.Offsets.Kernel(0.85), GradeShares.Offsets.Kernel(1.7)),
+        .. GradeShares
+            .Around(0.7, 0.6, first: 0.3, count: 9)
+            .Select(batch => new Spread(
+                batch.Weight,
+                GradeShares.Offsets.Kernel(batch.Quarters),
+                GradeShares.Offsets.Kernel(0.2 * batch.Quarters),
+                GradeShares.Offsets.Kernel(0.6 * batch.Quarters)
+            )),
     ];
 
     private readonly GradeShares shares;
@@ -41,8 +45,19 @@ internal sealed class GradeEvidence
 
     public static GradeEvidence None { get; } = new([], default, YieldSettings.Default);
 
-    /// <summary>Where reeds of a model, made from a lot and worked toward an aim, land in the next batch.</summary>
-    public GradeMix Mix(string model, string lot, Strength aim)
+    /// <summary>Where reeds of a model, made from a lot, land in the next batch, whatever they are worked toward.</summary>
+    public Func<Strength, GradeMix> Mixes(string model, string lot)
+    {
+        var laws = new Lazy<double[][]>(() => Laws(model, lot));
+        return aim => new GradeMix(Nodes(laws.Value, shares.Of(aim)))
+        {
+            Batches = models[model].Count(),
+            Reeds = models[model].Sum(seen => seen.Batch.Counts.Values.Sum()),
+        };
+    }
+
+    /// <summary>Weights of the next batch by reed spread and offset.</summary>
+    private double[][] Laws(string model, string lot)
     {
         var cells = Cells(models[model], lot);
         var weights = Array.ConvertAll(cells, cell => cell.LogFit);
@@ -53,21 +68,17 @@ internal sealed class GradeEvidence
 
         Grid.Exp(weights);
         Grid.Scale(weights);
-        return new GradeMix(Nodes(cells, weights, shares.Of(aim)))
-        {
-            Batches = models[model].Count(),
-            Reeds = models[model].Sum(seen => seen.Batch.Counts.Values.Sum()),
-        };
-    }
-
-    private static GradeNode[] Nodes(Cell[] cells, double[] weights, double[][][] shares)
-    {
-        var laws = Array.ConvertAll(shares, byOffset => new double[byOffset.Length]);
+        var laws = Array.ConvertAll(GradeShares.ReedSpreads, _ => new double[GradeShares.Offsets.Count]);
         for (var i = 0; i < cells.Length; i++)
         {
             Grid.Add(laws[cells[i].Reed], cells[i].Next, weights[i]);
         }
 
+        return laws;
+    }
+
+    private static GradeNode[] Nodes(double[][] laws, double[][][] shares)
+    {
         var kept = laws.Sum(law => law.Where(weight => weight > Negligible).Sum());
         return
         [
@@ -78,7 +89,7 @@ internal sealed class GradeEvidence
         ];
     }
 
-    /// <summary>The next batch of a lot for every pair of spreads, within a batch and between batches.</summary>
+    /// <summary>The next batch of a lot for every spread of reeds, of batches and of lots.</summary>
     private static Cell[] Cells(IEnumerable<Seen> history, string lot)
     {
         // A batch of which no lot was written down is taken for one of its own.
@@ -89,27 +100,32 @@ internal sealed class GradeEvidence
         [
             .. from reed in Enumerable.Range(0, GradeShares.ReedSpreads.Length)
             from spread in Spreads
-            select Next(lots, reed, spread),
+            let others = lots[false].Select(batches => OfLot(batches, reed, spread.Batch)).ToArray()
+            let own = lots[true].Select(batches => OfLot(batches, reed, spread.Batch)).ToArray()
+            let prior = Math.Log(GradeShares.ReedSpreads[reed].Weight * spread.Weight)
+            from lotKernel in new[] { spread.LotsAlike, spread.LotsApart }
+            let next = Next(others, own, lotKernel)
+            select new Cell(reed, prior + next.LogFit, Grid.Down(spread.Batch, next.Law)),
         ];
     }
 
-    /// <summary>From the bias of the model, past its other lots, down to the lot and its next batch.</summary>
-    private static Cell Next(ILookup<bool, Seen[]> lots, int reed, Spread spread)
+    /// <summary>From the bias of the model, past its other lots, down to the lot.</summary>
+    private static (double[] Law, double LogFit) Next(Likelihood[] others, Likelihood[] own, double[][] lotKernel)
     {
         var law = GradeShares.Offsets.Normal(0, SpreadOfBias);
-        var logFit = Math.Log(GradeShares.ReedSpreads[reed].Weight * spread.Weight);
-        foreach (var other in lots[false].Select(batches => OfLot(batches, reed, spread.Batch)))
+        var logFit = 0.0;
+        foreach (var (values, log) in others)
         {
-            logFit += other.Log + Grid.Weigh(law, Grid.Up(spread.Lot, other.Values));
+            logFit += log + Grid.Weigh(law, Grid.Up(lotKernel, values));
         }
 
-        law = Grid.Down(spread.Lot, law);
-        foreach (var own in lots[true].Select(batches => OfLot(batches, reed, spread.Batch)))
+        law = Grid.Down(lotKernel, law);
+        foreach (var (values, log) in own)
         {
-            logFit += own.Log + Grid.Weigh(law, own.Values);
+            logFit += log + Grid.Weigh(law, values);
         }
 
-        return new Cell(reed, logFit, Grid.Down(spread.Batch, law));
+        return (law, logFit);
     }
 
     /// <summary>How likely a place of the lot makes the grades of its batches.</summary>
@@ -131,11 +147,11 @@ internal sealed class GradeEvidence
         return new Likelihood(logs, log);
     }
 
-    private sealed record Spread(double Weight, double[][] Lot, double[][] Batch);
+    private sealed record Spread(double Weight, double[][] Batch, double[][] LotsAlike, double[][] LotsApart);
 
     private sealed record Seen(BatchGrades Batch, double Weight, Likelihood[] ByReedSpread);
 
-    /// <summary>One pair of spreads: how well it fits, and where the next batch lies if it holds.</summary>
+    /// <summary>One choice of all spreads: how well it fits, and where the next batch lies if it holds.</summary>
     private sealed record Cell(int Reed, double LogFit, double[] Next);
 
     /// <summary>Likelihoods of which the largest is 1, and the logarithm taken out of them.</summary>

@@ -70,6 +70,10 @@ public sealed class GradeMix
     /// <summary>Mean share of reeds that land in one of the accepted strengths.</summary>
     public double Share(IReadOnlySet<Strength> accepted) => Nodes.Sum(node => node.Weight * node.Share(accepted));
 
+    /// <summary>How many of so many finished reeds land in one of the accepted strengths.</summary>
+    internal SurvivalMix Good(IReadOnlySet<Strength> accepted) =>
+        new(Nodes.Select(node => (node.Weight, new BetaBinomial(node.Share(accepted), 0))));
+
     private static double[] Row(IReadOnlyDictionary<Strength, double> shares)
     {
         var row = new double[GradeNode.Strengths];

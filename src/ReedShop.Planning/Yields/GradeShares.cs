@@ -15,17 +15,19 @@ internal sealed class GradeShares(int quartersBetweenGrades)
     /// <summary>Distance of a batch from its aim.</summary>
     public static readonly Grid Offsets = new(-6, 0.25, 49);
 
-    /// <summary>How widely reeds of one batch scatter is itself uncertain. Weights of our own choice.</summary>
-    public static readonly (double Weight, double Quarters)[] ReedSpreads =
-    [
-        (0.1, 0.45),
-        (0.25, 0.7),
-        (0.3, 1.0),
-        (0.25, 1.5),
-        (0.1, 2.2),
-    ];
+    /// <summary>How widely reeds of one batch scatter is itself uncertain: about one quarter step. Weights of our own choice.</summary>
+    public static readonly (double Weight, double Quarters)[] ReedSpreads = Around(1.05, 0.5, first: 0.5, count: 8);
 
     private readonly ConcurrentDictionary<Strength, double[][][]> known = new();
+
+    /// <summary>A spread that is known to within a factor: log-normal weights on spreads each a quarter larger than the last.</summary>
+    public static (double Weight, double Quarters)[] Around(double centre, double logSpread, double first, int count) =>
+        [
+            .. Enumerable
+                .Range(0, count)
+                .Select(i => first * Math.Pow(1.25, i))
+                .Select(quarters => (Math.Exp(-0.5 * Math.Pow(Math.Log(quarters / centre) / logSpread, 2)), quarters)),
+        ];
 
     /// <summary>Shares from the softest strength: [reed spread][offset][strength].</summary>
     public double[][][] Of(Strength aim) => known.GetOrAdd(aim, Table);

@@ -33,31 +33,11 @@ public sealed class SurvivalMix
         {
             // Rungs are fixed, so that a row does not depend on which was asked for first. Two threads may both build one.
             var rung = known.Length == 0 ? FirstRung : 2 * (known.Length - 1);
-            known = [.. known, .. Rows(known.Length, rung)];
+            known = [.. known, .. Thinning.Rows(Row(rung), known.Length)];
             table = known;
         }
 
         return known;
-    }
-
-    /// <summary>
-    /// Blanks of one batch are exchangeable: leaving out any one of n + 1 gives the law of n, whatever the mixture.
-    /// </summary>
-    private double[][] Rows(int fewest, int most)
-    {
-        var rows = new double[most + 1 - fewest][];
-        rows[^1] = Row(most);
-        for (var n = most - 1; n >= fewest; n--)
-        {
-            var wider = rows[n + 1 - fewest];
-            var row = rows[n - fewest] = new double[n + 1];
-            for (var k = 0; k <= n; k++)
-            {
-                row[k] = ((wider[k] * (n + 1 - k)) + (wider[k + 1] * (k + 1))) / (n + 1);
-            }
-        }
-
-        return rows;
     }
 
     private double[] Row(int n)

@@ -32,7 +32,7 @@ public sealed class YieldEstimate
     {
         var weights = steps.Count == 0 ? [1] : steps.Values.First().NodeWeights;
         return steps.Values.All(step => step.NodeWeights.SequenceEqual(weights))
-            ? new YieldEstimate(weights, name => steps[name], aim => GradeEvidence.None.Mix("", "", aim))
+            ? new YieldEstimate(weights, name => steps[name], GradeEvidence.None.Mixes("", ""))
             : throw new ArgumentException("The steps of one estimate must share their nodes.", nameof(steps));
     }
 

@@ -22,8 +22,9 @@ public sealed class YieldEstimates
 
     private YieldEstimates(YieldHistory history, DateOnly today, YieldSettings settings)
     {
+        // A batch taken over half-way may show survivors that were never seen to start: it says nothing of the step.
         var counts = history
-            .Steps.Where(count => count.In > 0)
+            .Steps.Where(count => count.In > 0 && count.Out <= count.In)
             .Select(count => (Weight: settings.Weight(count.Day, today), Count: count))
             .ToArray();
         var centre =
@@ -67,7 +68,7 @@ public sealed class YieldEstimates
         var nodes = Enumerable.Range(0, logs.Length).Where(node => logs[node] > Negligible).ToArray();
         var weights = Array.ConvertAll(nodes, node => logs[node]);
         Grid.Scale(weights);
-        return new YieldEstimate(weights, Step, aim => grades.Mix(model, lot, aim));
+        return new YieldEstimate(weights, Step, grades.Mixes(model, lot));
 
         StepYield Step(string name)
         {

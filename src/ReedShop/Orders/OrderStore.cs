@@ -41,6 +41,8 @@ public sealed class OrderStore(ShopDb db)
 
     public void Add(Order order) => db.Add(order);
 
+    public Task Save(CancellationToken cancel) => db.SaveChangesAsync(cancel);
+
     private IQueryable<Order> Whole() => db.Set<Order>().Include(order => order.Lines);
 }
 

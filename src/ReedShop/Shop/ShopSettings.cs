@@ -7,6 +7,16 @@ namespace ReedShop.Shop;
 /// <summary>A date on which the bench keeps other hours than the week says: none at all, or more.</summary>
 public sealed record OtherDay(DateOnly Date, IReadOnlyList<OpenHours> Hours, string? Reason);
 
+/// <summary>How finely finished reeds are sorted.</summary>
+public enum GradeSteps
+{
+    /// <summary>Into half steps, as they are sold.</summary>
+    Half,
+
+    /// <summary>Into quarter steps: fewer reeds land on the strength that was ordered.</summary>
+    Quarter,
+}
+
 /// <summary>The one workshop: where it is, when its bench is open, and how it promises.</summary>
 public sealed class ShopSettings
 {
@@ -52,6 +62,8 @@ public sealed class ShopSettings
 
     /// <summary>A batch this many days old counts half as much in the yields.</summary>
     public int YieldHalfLifeDays { get; set; }
+
+    public GradeSteps GradeSteps { get; set; }
 
     public int Version { get; set; }
 

@@ -22,7 +22,8 @@ public sealed record ShopView(
     bool Selling = true,
     LengthUnit LengthUnit = LengthUnit.Millimetre,
     int YieldHalfLifeDays = 365,
-    int MostBlanksPerBatch = 24
+    int MostBlanksPerBatch = 24,
+    GradeSteps GradeSteps = GradeSteps.Half
 )
 {
     public const double LeastConfidence = 0.5;
@@ -47,7 +48,8 @@ public sealed record ShopView(
             shop.Selling,
             shop.LengthUnit,
             shop.YieldHalfLifeDays,
-            shop.MostBlanksPerBatch
+            shop.MostBlanksPerBatch,
+            shop.GradeSteps
         );
 
     /// <summary>The first thing that is wrong with these settings, or null.</summary>
@@ -123,6 +125,7 @@ public sealed record ShopView(
         shop.LengthUnit = LengthUnit;
         shop.YieldHalfLifeDays = YieldHalfLifeDays;
         shop.MostBlanksPerBatch = MostBlanksPerBatch;
+        shop.GradeSteps = GradeSteps;
         shop.Version++;
     }
 

@@ -51,6 +51,20 @@ public sealed class BatchStore(ShopDb db)
     public Task<List<StepRecord>> AllRecords(CancellationToken cancel) =>
         db.Set<StepRecord>().AsNoTracking().OrderBy(record => record.Id).ToListAsync(cancel);
 
+    /// <summary>Changes whenever a record is added, mended or taken back.</summary>
+    public async Task<(int Count, long Last, long Passed)> RecordsMark(CancellationToken cancel) =>
+        await db.Set<StepRecord>()
+            .GroupBy(_ => 1)
+            .Select(all => new ValueTuple<int, long, long>(
+                all.Count(),
+                all.Max(record => record.Id),
+                all.Sum(record => (long)record.Passed)
+            ))
+            .SingleOrDefaultAsync(cancel);
+
+    public Task<int> FinalGradeCount(CancellationToken cancel) =>
+        db.Set<GradeRecord>().CountAsync(grade => grade.Final, cancel);
+
     public Task<List<StepRecord>> RecordsOn(DateOnly day, CancellationToken cancel) =>
         db.Set<StepRecord>().AsNoTracking().Where(record => record.Day == day).ToListAsync(cancel);
 

@@ -8,9 +8,12 @@ public static class Blanks
 
     public static void GiveBack(BenchFacts facts, Batch batch) => Move(facts, batch, batch.Started, "given back by");
 
+    public static bool AreFromShelf(BenchFacts facts, Batch batch) =>
+        batch.FirstStep > 1 && batch.FirstStep >= facts.Models[batch.Model].Route.FirstFinishingStep;
+
     private static void Move(BenchFacts facts, Batch batch, int change, string why)
     {
-        if (batch.FirstStep >= facts.Models[batch.Model].Route.FirstFinishingStep && batch.FirstStep > 1)
+        if (AreFromShelf(facts, batch))
         {
             facts.MoveShelf(batch.Model, batch.CaneLot ?? "", change, $"{why} batch {batch.Number}", batch.Id);
         }

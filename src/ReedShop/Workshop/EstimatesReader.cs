@@ -13,34 +13,34 @@ public sealed class EstimatesReader(PastStore past, BatchStore batches, Catalogu
 {
     public async Task<YieldEstimates> Read(ShopSettings shop, DateOnly today, CancellationToken cancel)
     {
-        var finals = await batches.FinalGrades(cancel);
-        var records = await batches.AllRecords(cancel);
         var key = new EstimatesKey(
             today,
             shop.YieldHalfLifeDays,
+            shop.GradeSteps,
             await past.StepCount(cancel),
             await past.GradeCount(cancel),
-            finals.Count,
-            records.Count == 0 ? 0 : records[^1].Id,
-            records.Sum(record => (long)record.Passed)
+            await batches.FinalGradeCount(cancel),
+            await batches.RecordsMark(cancel)
         );
         return kept.Find(key)
             ?? kept.Keep(
                 key,
                 YieldEstimates.From(
-                    await History(records, finals, cancel),
+                    await History(cancel),
                     today,
-                    new YieldSettings { HalfLifeDays = shop.YieldHalfLifeDays }
+                    new YieldSettings
+                    {
+                        HalfLifeDays = shop.YieldHalfLifeDays,
+                        QuartersBetweenGrades = shop.GradeSteps == GradeSteps.Half ? 2 : 1,
+                    }
                 )
             );
     }
 
-    private async Task<YieldHistory> History(
-        List<StepRecord> records,
-        List<GradeRecord> finals,
-        CancellationToken cancel
-    )
+    private async Task<YieldHistory> History(CancellationToken cancel)
     {
+        var records = await batches.AllRecords(cancel);
+        var finals = await batches.FinalGrades(cancel);
         var pastSteps = await past.Steps(cancel);
         var pastGrades = await past.Grades(cancel);
         var routes = (await catalogue.All(cancel)).ToDictionary(model => model.Key, StringComparer.Ordinal);
@@ -111,11 +111,11 @@ public sealed class EstimatesReader(PastStore past, BatchStore batches, Catalogu
 public sealed record EstimatesKey(
     DateOnly Today,
     int HalfLifeDays,
+    GradeSteps GradeSteps,
     int PastSteps,
     int PastGrades,
     int FinalGrades,
-    long LastRecord,
-    long Passed
+    (int Count, long Last, long Passed) Records
 );
 
 /// <summary>Keeps the last estimate for the next request.</summary>

@@ -1,4 +1,5 @@
 using ReedShop.Orders;
+using ReedShop.Planning;
 using ReedShop.Planning.Promising;
 using ReedShop.Platform.Storage;
 
@@ -13,15 +14,41 @@ public sealed class MakeUp(JournalStore journal, OutboxStore outbox)
     /// </summary>
     public void ForShortage(BenchFacts facts, string root, int missing)
     {
-        foreach (var peg in facts.PegsOn(root).Reverse())
+        var shortOf = new Dictionary<(Order Order, OrderLine Line), int>();
+        foreach (var peg in facts.PegsOn(root).Reverse().Where(_ => missing > 0))
         {
             var taken = Math.Min(missing, peg.Quantity);
-            if (taken > 0)
+            var line = LineOf(facts, peg);
+            shortOf[line] = shortOf.GetValueOrDefault(line) + taken;
+            Pegging.Lower(facts, peg, taken);
+            missing -= taken;
+        }
+
+        foreach (var ((order, line), reeds) in shortOf)
+        {
+            Find(facts, order, line, reeds);
+        }
+    }
+
+    /// <summary>
+    /// Fewer reeds lie in the drawer than are spoken for: the latest promises give theirs up and get others made.
+    /// </summary>
+    public void ForLostReeds(BenchFacts facts, string model, Strength strength)
+    {
+        var spoken = facts
+            .Pegs.Where(peg => peg.BatchRoot is null && peg.Model == model && peg.Strength == strength)
+            .OrderByDescending(peg => facts.OrderOf(peg).ShipBy)
+            .ToArray();
+        foreach (var peg in spoken)
+        {
+            var lost = Math.Min(peg.Quantity, -facts.DrawerFree(model, strength));
+            if (lost > 0)
             {
                 var order = facts.OrderOf(peg);
-                Pegging.Lower(facts, peg, taken);
-                Find(facts, order, order.Lines.Single(line => line.Position == peg.LinePosition), taken);
-                missing -= taken;
+                order.Stage = OrderMoves.To(OrderMove.LoseReeds, order.Stage) ?? order.Stage;
+                order.Version++;
+                Pegging.Lower(facts, peg, lost);
+                Find(facts, order, LineOf(facts, peg).Line, lost);
             }
         }
     }
@@ -31,14 +58,19 @@ public sealed class MakeUp(JournalStore journal, OutboxStore outbox)
     {
         foreach (var peg in facts.PegsOn(Peg.NoBatch))
         {
-            var order = facts.OrderOf(peg);
-            var line = order.Lines.Single(l => l.Position == peg.LinePosition);
+            var (order, line) = LineOf(facts, peg);
             if (Search(facts, order, line, peg.Quantity).Promise is { } promise)
             {
                 facts.Remove(peg);
                 journal.Write("shop", $"order {order.Number}", Keep(facts, order, line, promise));
             }
         }
+    }
+
+    private static (Order Order, OrderLine Line) LineOf(BenchFacts facts, Peg peg)
+    {
+        var order = facts.OrderOf(peg);
+        return (order, order.Lines.Single(line => line.Position == peg.LinePosition));
     }
 
     private static PromiseAnswer Search(BenchFacts facts, Order order, OrderLine line, int missing)
@@ -68,7 +100,7 @@ public sealed class MakeUp(JournalStore journal, OutboxStore outbox)
         journal.Write("shop", $"order {order.Number}", shortfall);
         outbox.Add(
             "short",
-            $"order {order.Number}, {facts.NowUtc:yyyy-MM-dd HH:mm:ss}, line {line.Position}",
+            $"order {order.Number}, line {line.Position}, facts {facts.Version}",
             facts.Shop.OwnerEmail,
             $"Order {order.Number} came up short",
             $"Order {order.Number}, promised for {order.ShipBy:yyyy-MM-dd}: {shortfall}."
@@ -86,7 +118,7 @@ public sealed class MakeUp(JournalStore journal, OutboxStore outbox)
     }
 
     /// <summary>A peg on no batch that exists keeps the order from looking complete until the owner finds reeds for it.</summary>
-    private static Peg Unserved(Order order, OrderLine line, int missing) =>
+    public static Peg Unserved(Order order, OrderLine line, int missing) =>
         new()
         {
             OrderId = order.Id,

@@ -17,9 +17,24 @@ public sealed class PastStore(ShopDb db)
 
     public Task<int> GradeCount(CancellationToken cancel) => db.Set<PastGrade>().CountAsync(cancel);
 
-    public void Add(IEnumerable<PastStep> steps) => db.AddRange(steps);
+    public Task<List<PastStep>> StepsOf(IReadOnlyList<string> batches, CancellationToken cancel) =>
+        db.Set<PastStep>().AsNoTracking().Where(step => batches.Contains(step.Batch)).ToListAsync(cancel);
 
-    public void Add(IEnumerable<PastGrade> grades) => db.AddRange(grades);
+    public Task<List<PastGrade>> GradesOf(IReadOnlyList<string> batches, CancellationToken cancel) =>
+        db.Set<PastGrade>().AsNoTracking().Where(grade => batches.Contains(grade.Batch)).ToListAsync(cancel);
+
+    /// <summary>
+    /// Inserts rows at once, however many. The transaction stays open for the facts gate to commit.
+    /// </summary>
+    public async Task Add<T>(IEnumerable<T> rows, CancellationToken cancel)
+        where T : class
+    {
+        var transaction = await db.Database.BeginTransactionAsync(cancel);
+
+        // The version goes first: a writer in another process has then to wait, or makes this one start again.
+        await db.SaveChangesAsync(cancel);
+        await ManyRows<T>.Insert(db, transaction, rows, cancel);
+    }
 }
 
 internal sealed class PastMapping : IEntityTypeConfiguration<PastStep>, IEntityTypeConfiguration<PastGrade>

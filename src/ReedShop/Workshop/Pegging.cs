@@ -1,4 +1,5 @@
 using ReedShop.Orders;
+using ReedShop.Planning;
 using ReedShop.Planning.Promising;
 
 namespace ReedShop.Workshop;
@@ -141,7 +142,7 @@ public static class Pegging
         Order order,
         OrderLine line,
         string? root,
-        Planning.Strength strength,
+        Strength strength,
         int quantity
     )
     {

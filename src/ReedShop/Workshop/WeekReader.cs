@@ -19,17 +19,21 @@ public sealed class WeekReader(FactsReader reader, BatchStore batches, Replans r
         var facts = read.Value;
         var first = from ?? Monday(facts.Today);
         var bench = BenchWork.Of(facts);
-        var days = new List<WeekDay>();
+        var records = new List<StepRecord>();
         for (var day = first; day < first.AddDays(DaysShown); day = day.AddDays(1))
         {
-            days.Add(Day(facts, day, await batches.RecordsOn(day, cancel)));
+            records.AddRange(await batches.RecordsOn(day, cancel));
         }
+
+        var byBatch = records.ToLookup(record => record.BatchId, StringComparer.Ordinal);
 
         return new WeekView(
             first,
+            facts.Today,
             facts.Shop.RackBlanks,
             await replans.IsOutdated(cancel),
-            days,
+            Drying(facts, first.AddDays(-1), byBatch),
+            [.. Enumerable.Range(0, DaysShown).Select(ahead => Day(facts, first.AddDays(ahead), byBatch))],
             [.. facts.OpenBatches.Select(batch => Batch(facts, bench, batch))],
             [.. facts.OpenBatches.Where(b => bench.FinishDay(bench.Current, b.Id) is null).Select(b => b.Number)]
         );
@@ -37,7 +41,7 @@ public sealed class WeekReader(FactsReader reader, BatchStore batches, Replans r
 
     private static DateOnly Monday(DateOnly day) => day.AddDays(-(((int)day.DayOfWeek + 6) % 7));
 
-    private static WeekDay Day(BenchFacts facts, DateOnly day, List<StepRecord> records)
+    private static WeekDay Day(BenchFacts facts, DateOnly day, ILookup<string, StepRecord> records)
     {
         var byId = facts.Batches.ToDictionary(batch => batch.Id, StringComparer.Ordinal);
         var sittings = facts.Sittings.Where(s => s.Day == day && byId.ContainsKey(s.BatchId)).ToArray();
@@ -56,18 +60,41 @@ public sealed class WeekReader(FactsReader reader, BatchStore batches, Replans r
                 ),
             ],
             [
-                .. records
-                    .Where(record => byId.ContainsKey(record.BatchId))
+                .. facts
+                    .OpenBatches.SelectMany(batch => records[batch.Id].Where(record => record.Day == day))
+                    .OrderBy(record => record.EndedUtc)
                     .Select(record => Done(facts, byId[record.BatchId], record)),
             ],
-            [.. facts.OpenBatches.Where(batch => LiesOnRack(facts, batch, day)).Select(Drying)]
+            Drying(facts, day, records)
         );
     }
 
     private static DoneView Done(BenchFacts facts, Batch batch, StepRecord record) =>
-        new(batch.Id, batch.Number, facts.Models[batch.Model].Route[record.Step].Name, record.In, record.Passed);
+        new(
+            batch.Id,
+            batch.Number,
+            facts.Models[batch.Model].Route[record.Step].Name,
+            record.In,
+            record.Passed,
+            record.Redo,
+            record.Rejected,
+            record.Minutes
+        );
 
-    private static DryingView Drying(Batch batch) => new(batch.Id, batch.Number, batch.Blanks);
+    private static IReadOnlyList<DryingView> Drying(
+        BenchFacts facts,
+        DateOnly night,
+        ILookup<string, StepRecord> records
+    ) =>
+        [
+            .. facts
+                .OpenBatches.Where(batch => LiesOnRack(facts, batch, night, records[batch.Id]))
+                .Select(batch => Drying(batch, night, records[batch.Id])),
+        ];
+
+    /// <summary>As many as were alive that night: blanks rejected later lay on the rack too.</summary>
+    private static DryingView Drying(Batch batch, DateOnly night, IEnumerable<StepRecord> records) =>
+        new(batch.Id, batch.Number, records.FirstOrDefault(record => record.Day > night)?.In ?? batch.Blanks);
 
     private static IEnumerable<Step> StepsOf(BenchFacts facts, Batch batch, PlannedSitting sitting) =>
         facts
@@ -76,10 +103,15 @@ public sealed class WeekReader(FactsReader reader, BatchStore batches, Replans r
             .Take(sitting.LastStep - sitting.FirstStep + 1);
 
     /// <summary>From its first sitting, done or planned, until the day of its last one.</summary>
-    private static bool LiesOnRack(BenchFacts facts, Batch batch, DateOnly night)
+    private static bool LiesOnRack(BenchFacts facts, Batch batch, DateOnly night, IEnumerable<StepRecord> records)
     {
         var planned = facts.Sittings.Where(sitting => sitting.BatchId == batch.Id).Select(s => s.Day).ToArray();
-        var begun = batch.LastWorkedOn ?? (planned.Length > 0 ? planned.Min() : DateOnly.MaxValue);
+        DateOnly?[] worked =
+        [
+            batch.LastWorkedOn,
+            .. records.SelectMany(record => new[] { record.Before.LastWorkedOn, record.Day }),
+        ];
+        var begun = worked.Min() ?? (planned.Length > 0 ? planned.Min() : DateOnly.MaxValue);
         return planned.Length > 0 && begun <= night && night < planned.Max();
     }
 

@@ -43,7 +43,16 @@ public sealed record SittingView(
 }
 
 /// <summary>A step already done on a day of the week.</summary>
-public sealed record DoneView(string Batch, string BatchNumber, string Step, int In, int Kept);
+public sealed record DoneView(
+    string Batch,
+    string BatchNumber,
+    string Step,
+    int In,
+    int Kept,
+    int Again,
+    IReadOnlyList<RejectCount> Rejected,
+    int? Minutes
+);
 
 /// <summary>Blanks that lie on the rack in the night after a day.</summary>
 public sealed record DryingView(string Batch, string BatchNumber, int Blanks);
@@ -73,11 +82,14 @@ public sealed record WeekBatch(
 );
 
 /// <param name="Outdated">The plan is older than the facts and is being brought up to them.</param>
+/// <param name="DryingBefore">What lies on the rack in the night before the first day.</param>
 /// <param name="Unplaced">Batches for which no days were found.</param>
 public sealed record WeekView(
     DateOnly From,
+    DateOnly Today,
     int RackBlanks,
     bool Outdated,
+    IReadOnlyList<DryingView> DryingBefore,
     IReadOnlyList<WeekDay> Days,
     IReadOnlyList<WeekBatch> Batches,
     IReadOnlyList<string> Unplaced

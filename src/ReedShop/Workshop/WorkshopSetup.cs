@@ -9,12 +9,16 @@ public static class WorkshopSetup
         services.AddScoped<StockStore>();
         services.AddScoped<PlanStore>();
         services.AddScoped<PastStore>();
+        services.AddScoped<HistoryImport>();
         services.AddSingleton<EstimatesShelf>();
         services.AddScoped<EstimatesReader>();
         services.AddScoped<FactsReader>();
         services.AddScoped<BatchReader>();
         services.AddScoped<WeekReader>();
         services.AddScoped<DayReader>();
+        services.AddScoped<TodayReader>();
+        services.AddScoped<OrderBookReader>();
+        services.AddScoped<BenchPages>();
         services.AddScoped<Bench>();
         services.AddScoped<BatchCommands>();
         services.AddScoped<StartingBatches>();
@@ -23,6 +27,12 @@ public static class WorkshopSetup
         services.AddScoped<DampNights>();
         services.AddScoped<Grading>();
         services.AddScoped<Trays>();
+        services.AddScoped<HistoryImport>();
+        services.AddScoped<SittingMoves>();
+        services.AddScoped<Stocktaking>();
+        services.AddScoped<StartingState>();
+        services.AddSingleton<StateShelf>();
+        services.AddScoped<StateReader>();
         services.AddScoped<MakeUp>();
         services.AddScoped<Replans>();
         services.AddHostedService<ReplanWorker>();
@@ -31,5 +41,13 @@ public static class WorkshopSetup
     public static void MapWorkshop(this IEndpointRouteBuilder routes)
     {
         routes.MapBatches();
+        routes.MapPlan();
+        routes.MapStock();
+        routes.MapStartingState();
+        routes.MapHistory();
+        routes.MapWeekPages();
+        routes.MapBatchPages();
+        routes.MapStockPages();
+        routes.MapOrderBookPages();
     }
 }

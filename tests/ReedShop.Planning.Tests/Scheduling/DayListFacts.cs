@@ -225,7 +225,7 @@ public sealed class DayListFacts
         Assert.Equal([new CarriedBlanks("a", 1, "side", 10, "the night is not over today")], list.Carried);
     }
 
-    /// <summary>Lisbon's clocks skipped an hour at 01:00 UTC on 28 March 2027 (rule of the EU; computed by hand).</summary>
+    /// <summary>Lisbon's clocks skip an hour at 01:00 UTC on 28 March 2027 (rule of the EU; computed by hand).</summary>
     [Fact]
     public void In_the_night_the_clocks_go_forward_twelve_hours_end_an_hour_later_by_the_clock()
     {

@@ -26,7 +26,8 @@ public sealed class FactsGate(IServiceScopeFactory scopes, FactsSignal signal, K
 
     /// <summary>
     /// Runs <paramref name="work"/> with services of its own and saves what it changed in one transaction together
-    /// with the next version. A refusal saves nothing.
+    /// with the next version. A refusal saves nothing, and work that changed nothing leaves the version as it is.
+    /// Work that inserts beside the tracked changes opens a transaction of its own; it is committed here.
     /// </summary>
     public async Task<Result<T>> Change<T>(
         Func<IServiceProvider, CancellationToken, Task<Result<T>>> work,
@@ -63,31 +64,36 @@ public sealed class FactsGate(IServiceScopeFactory scopes, FactsSignal signal, K
         var db = scope.ServiceProvider.GetRequiredService<ShopDb>();
         var facts = await db.Set<FactsVersion>().SingleAsync(cancel);
         facts.Version++;
-        var result = await work(scope.ServiceProvider, cancel);
-        if (result.IsRefused)
-        {
-            return result;
-        }
-
-        var request = requests.Current is { IsStored: false } keyed ? keyed : null;
-        if (request is not null)
-        {
-            scope.ServiceProvider.GetRequiredService<AnswerStore>().Add(request, result.Value);
-        }
-
         try
         {
+            var result = await work(scope.ServiceProvider, cancel);
+            if (result.IsRefused || !HasChanges(db))
+            {
+                return result;
+            }
+
+            var request = requests.Current is { IsStored: false } keyed ? keyed : null;
+            if (request is not null)
+            {
+                scope.ServiceProvider.GetRequiredService<AnswerStore>().Add(request, result.Value);
+            }
+
             await db.SaveChangesAsync(cancel);
+            await (db.Database.CurrentTransaction?.CommitAsync(cancel) ?? Task.CompletedTask);
+            request?.IsStored = true;
+            signal.Raise();
+            return result;
         }
         catch (DbUpdateConcurrencyException)
         {
             return null;
         }
-
-        request?.IsStored = true;
-        signal.Raise();
-        return result;
     }
+
+    private static bool HasChanges(ShopDb db) =>
+        db.Database.CurrentTransaction is not null
+        || db.ChangeTracker.Entries()
+            .Any(entry => entry.Entity is not FactsVersion && entry.State != EntityState.Unchanged);
 }
 
 /// <summary>Tells whoever keeps the plan that facts have changed.</summary>

@@ -485,6 +485,44 @@ namespace ReedShop.Platform.Storage.Migrations
                         });
                 });
 
+            modelBuilder.Entity("ReedShop.Quotes.Quote", b =>
+                {
+                    b.Property<string>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<double>("Chance")
+                        .HasColumnType("REAL");
+
+                    b.Property<string>("Currency")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("FactsVersion")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("MadeUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("PriceMinor")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Request")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateOnly>("ShipBy")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("ValidUntilUtc")
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("ValidUntilUtc");
+
+                    b.ToTable("quotes", (string)null);
+                });
+
             modelBuilder.Entity("ReedShop.Shop.ShopSettings", b =>
                 {
                     b.Property<int>("Id")
@@ -499,6 +537,10 @@ namespace ReedShop.Platform.Storage.Migrations
 
                     b.Property<double>("DampNightChance")
                         .HasColumnType("REAL");
+
+                    b.Property<string>("GradeSteps")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
 
                     b.Property<string>("Hours")
                         .IsRequired()

@@ -11,7 +11,7 @@ using ReedShop.Platform.Storage;
 namespace ReedShop.Platform.Storage.Migrations
 {
     [DbContext(typeof(SqliteShopDb))]
-    [Migration("20261125082247_Initial")]
+    [Migration("20261125084151_Initial")]
     partial class Initial
     {
         /// <inheritdoc />
@@ -488,6 +488,44 @@ namespace ReedShop.Platform.Storage.Migrations
                         });
                 });
 
+            modelBuilder.Entity("ReedShop.Quotes.Quote", b =>
+                {
+                    b.Property<string>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<double>("Chance")
+                        .HasColumnType("REAL");
+
+                    b.Property<string>("Currency")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("FactsVersion")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("MadeUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("PriceMinor")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Request")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateOnly>("ShipBy")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("ValidUntilUtc")
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("ValidUntilUtc");
+
+                    b.ToTable("quotes", (string)null);
+                });
+
             modelBuilder.Entity("ReedShop.Shop.ShopSettings", b =>
                 {
                     b.Property<int>("Id")
@@ -502,6 +540,10 @@ namespace ReedShop.Platform.Storage.Migrations
 
                     b.Property<double>("DampNightChance")
                         .HasColumnType("REAL");
+
+                    b.Property<string>("GradeSteps")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
 
                     b.Property<string>("Hours")
                         .IsRequired()

@@ -1,0 +1,153 @@
+using ReedShop.Orders;
+using ReedShop.Planning.Promising;
+using ReedShop.Platform;
+using ReedShop.Platform.Storage;
+using ReedShop.Quotes;
+using ReedShop.Workshop;
+
+namespace ReedShop.Checkout;
+
+/// <summary>
+/// Turns a quote into an accepted order. The promise is checked against the facts of this moment: it is refused only
+/// when the date can no longer be kept with the chance that was stated, and then a fresh quote comes with the refusal.
+/// </summary>
+public sealed class Accepting(Bench bench, QuoteMaker quoteMaker)
+{
+    public async Task<Result<OrderView>> Accept(OrderWish wish, CancellationToken cancel)
+    {
+        var parsed = wish.Parse();
+        if (parsed.Refusal is { } fault)
+        {
+            return fault;
+        }
+
+        ValidRequest? again = null;
+        var accepted = await bench.Change(
+            async (services, facts, stop) =>
+            {
+                var result = await services.GetRequiredService<Acceptance>().Accept(facts, parsed.Value, stop);
+                again = result.Request;
+                return result.Order;
+            },
+            cancel
+        );
+        return accepted.Refusal is { } refusal && refusal.Kind == RefusalKind.PromiseGone && again is not null
+            ? await WithFreshQuote(refusal, again, cancel)
+            : accepted;
+    }
+
+    private async Task<Refusal> WithFreshQuote(Refusal refusal, ValidRequest request, CancellationToken cancel)
+    {
+        var fresh = await quoteMaker.MakeAgain(request, cancel);
+        return fresh.Refusal is null ? refusal with { Extra = ("quote", fresh.Value) } : refusal;
+    }
+}
+
+/// <summary>The part of accepting that happens within one change of the bench.</summary>
+public sealed class Acceptance(QuoteStore quotes, OrderStore orders, JournalStore journal, OutboxStore outbox)
+{
+    public async Task<(Result<OrderView> Order, ValidRequest? Request)> Accept(
+        BenchFacts facts,
+        OrderWish wish,
+        CancellationToken cancel
+    )
+    {
+        if (await quotes.Find(wish.QuoteId, cancel) is not { } quote)
+        {
+            return (
+                Refusal.Invalid("quoteId", "There is no such quote.", "the id of a quote of POST /api/quotes"),
+                null
+            );
+        }
+
+        if (await orders.FindByQuote(quote.Id, cancel) is { } taken)
+        {
+            return (Again(taken, wish), null);
+        }
+
+        if (quote.ValidUntilUtc < facts.NowUtc || !facts.Shop.Selling)
+        {
+            return (Refusal.Stage("This quote has run out.", "a new quote for the same lines"), null);
+        }
+
+        var answer = Promiser.PromiseBy(ShopStates.Of(facts), quote.Request.Ask(quote.Chance), quote.ShipBy);
+        return answer.Promise is { } promise
+            ? (await Write(facts, wish, quote, promise, cancel), null)
+            : (Gone(quote), quote.Request);
+    }
+
+    private static Result<OrderView> Again(Order order, OrderWish wish) =>
+        (order.BuyerName, order.BuyerEmail, order.Address) == (wish.Buyer.Name, wish.Buyer.Email, wish.Address)
+            ? OrderView.Of(order)
+            : new Refusal(
+                RefusalKind.KeyReused,
+                "This quote was taken with other buyer data.",
+                "quoteId",
+                "the same body again, or a new quote"
+            );
+
+    private static Refusal Gone(Quote quote) =>
+        new(
+            RefusalKind.PromiseGone,
+            $"Shipping by {quote.ShipBy:yyyy-MM-dd} can no longer be promised: the evenings, reeds or cane were taken meanwhile.",
+            "quoteId",
+            "the fresh quote in `quote`"
+        );
+
+    private async Task<OrderView> Write(
+        BenchFacts facts,
+        OrderWish wish,
+        Quote quote,
+        Promise promise,
+        CancellationToken cancel
+    )
+    {
+        var order = NewOrder(facts, wish, quote, promise, await orders.NextNumber(cancel));
+        orders.Add(order);
+        facts.Orders.Add(order);
+        foreach (var (line, promised) in order.Lines.Zip(promise.Lines))
+        {
+            Pegging.Keep(facts, order, line, promised);
+        }
+
+        Pegging.MarkIfComplete(facts, order);
+        journal.Write("buyer", $"order {order.Number}", $"accepted, to ship by {order.ShipBy:yyyy-MM-dd}");
+        var message = OrderMessages.Confirmed(order, facts.Shop);
+        outbox.Add("order-confirmed", $"order {order.Number}", order.BuyerEmail, message.Title, message.Text);
+        return OrderView.Of(order);
+    }
+
+    private static Order NewOrder(BenchFacts facts, OrderWish wish, Quote quote, Promise promise, int number) =>
+        new()
+        {
+            Id = Links.New(),
+            Number = number,
+            QuoteId = quote.Id,
+            Stage = OrderStage.Accepted,
+            BuyerName = wish.Buyer.Name,
+            BuyerEmail = wish.Buyer.Email,
+            Address = wish.Address,
+            Lines =
+            [
+                .. quote.Request.Lines.Select(
+                    (line, index) =>
+                        new OrderLine
+                        {
+                            Position = index + 1,
+                            Model = line.Model,
+                            Strength = line.Strength,
+                            Quantity = line.Quantity,
+                            UnitPriceMinor = line.UnitPriceMinor,
+                        }
+                ),
+            ],
+            PriceMinor = quote.PriceMinor,
+            Currency = quote.Currency,
+            AcceptedUtc = facts.NowUtc,
+            ShipBy = quote.ShipBy,
+            FinishBy = promise.FinishBy,
+            Confidence = quote.Request.Confidence,
+            Chance = quote.Chance,
+            Neighbours = quote.Request.Neighbours,
+        };
+}

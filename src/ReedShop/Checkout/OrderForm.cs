@@ -1,0 +1,114 @@
+using System.Globalization;
+using ReedShop.Orders;
+using ReedShop.Planning;
+using ReedShop.Platform;
+using ReedShop.Platform.Layout;
+using ReedShop.Quotes;
+
+namespace ReedShop.Checkout;
+
+/// <summary>One line of the order form, as it was typed.</summary>
+public sealed record TypedLine(string Model = "", string Strength = "", string Quantity = "");
+
+/// <summary>The order form as it was typed, so that nothing is lost when something in it is refused.</summary>
+public sealed record OrderForm(
+    IReadOnlyList<TypedLine> Lines,
+    string Confidence = "",
+    bool Neighbours = false,
+    string QuoteId = "",
+    string Name = "",
+    string Email = "",
+    string Street = "",
+    string Locality = "",
+    string Region = "",
+    string PostalCode = "",
+    string Country = ""
+)
+{
+    public static OrderForm Empty { get; } = new([new TypedLine()]);
+
+    public static OrderForm Read(IFormCollection form) =>
+        new(
+            [.. form["model"].Select((model, index) => new TypedLine(model ?? "", At(form, "strength", index), At(form, "quantity", index)))],
+            form.Text("confidence"),
+            form.Text("neighbours").Length > 0,
+            form.Text("quoteId"),
+            form.Text("name"),
+            form.Text("email"),
+            form.Text("street"),
+            form.Text("locality"),
+            form.Text("region"),
+            form.Text("postalCode"),
+            form.Text("country")
+        );
+
+    /// <summary>A further line begins with the model of the last one: most orders mix strengths of one model.</summary>
+    public OrderForm WithAnotherLine() => this with { Lines = [.. Lines, new TypedLine(Lines.LastOrDefault()?.Model ?? "")] };
+
+    /// <summary>Lines without a quantity are taken off, unless nothing would be left.</summary>
+    public OrderForm WithoutEmptyLines() =>
+        Lines.Where(line => line.Quantity.Length > 0).ToArray() is { Length: > 0 } filled
+            ? this with
+            {
+                Lines = filled,
+            }
+            : this with
+            {
+                Lines = [.. Lines.Take(1).DefaultIfEmpty(new TypedLine())],
+            };
+
+    public Result<QuoteRequest> ToRequest()
+    {
+        var lines = new List<QuoteLine>();
+        for (var index = 0; index < Lines.Count; index++)
+        {
+            var line = ToLine(Lines[index], index);
+            if (line.Refusal is { } refusal)
+            {
+                return refusal;
+            }
+
+            lines.Add(line.Value);
+        }
+
+        return ReadConfidence().Then<QuoteRequest>(confidence => new QuoteRequest(
+            lines,
+            confidence,
+            Neighbours ? 1 : 0
+        ));
+    }
+
+    public OrderWish ToWish() =>
+        new(
+            QuoteId,
+            new Buyer(Name, Email),
+            new PostalAddress(Street, Locality, PostalCode, Country, Region.Length == 0 ? null : Region)
+        );
+
+    private static string At(IFormCollection form, string name, int index) =>
+        form[name].ElementAtOrDefault(index)?.Trim() ?? "";
+
+    private static Result<QuoteLine> ToLine(TypedLine line, int index)
+    {
+        if (!Strength.TryParse(line.Strength, out var strength))
+        {
+            return Refusal.Invalid(Field("strength"), "The strength cannot be used.", Strength.Allowed);
+        }
+
+        return int.TryParse(line.Quantity, NumberStyles.None, CultureInfo.InvariantCulture, out var quantity)
+            ? new QuoteLine(line.Model, strength, quantity)
+            : Refusal.Invalid(
+                Field("quantity"),
+                "How many reeds would you like?",
+                $"1 to {ValidRequest.MostQuantity} reeds"
+            );
+
+        string Field(string name) => FormattableString.Invariant($"lines[{index}].{name}");
+    }
+
+    private Result<double?> ReadConfidence() =>
+        Confidence.Length == 0 ? (double?)null
+        : double.TryParse(Confidence, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var chance)
+            ? chance
+        : Refusal.Invalid("confidence", "The confidence cannot be used.", "a chance from 0.5 to 0.99");
+}

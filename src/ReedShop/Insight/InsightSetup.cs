@@ -1,0 +1,9 @@
+namespace ReedShop.Insight;
+
+public static class InsightSetup
+{
+    public static void AddInsight(this IHostApplicationBuilder builder)
+    {
+        builder.Services.AddScoped<YieldReader>();
+    }
+}

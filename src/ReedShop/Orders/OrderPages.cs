@@ -1,0 +1,38 @@
+using ReedShop.Catalogue;
+using ReedShop.Platform;
+using ReedShop.Platform.Layout;
+using ReedShop.Shop;
+
+namespace ReedShop.Orders;
+
+public static class OrderPages
+{
+    public static void MapOrderPages(this IEndpointRouteBuilder routes) =>
+        routes.MapGet("/orders/{id}", Show).ExcludeFromDescription();
+
+    private static async Task<IResult> Show(
+        string id,
+        OrderStore orders,
+        ShopStore shops,
+        CatalogueStore catalogue,
+        CancellationToken cancel
+    )
+    {
+        if (await orders.Find(id, cancel) is not { } order)
+        {
+            return Pages.Refuse(Refusal.Missing("such order"), "/");
+        }
+
+        var models = await catalogue.All(cancel);
+        return Pages.Show<OrderPage>(
+            new
+            {
+                Order = OrderView.Of(order),
+                order.BuyerName,
+                order.Address,
+                Shop = await shops.Get(cancel),
+                ModelNames = models.ToDictionary(model => model.Key, model => model.Name, StringComparer.Ordinal),
+            }
+        );
+    }
+}

@@ -1,0 +1,39 @@
+using System.Globalization;
+
+namespace ReedShop.Platform.Layout;
+
+/// <summary>Reads fields of a posted form. What is not a whole number is refused by the name of its field.</summary>
+public static class FormReading
+{
+    public static string Text(this IFormCollection form, string name) => form[name].ToString().Trim();
+
+    /// <summary>A whole number of 0 or more, or null where the field is left empty.</summary>
+    public static Result<int?> Whole(this IFormCollection form, string name)
+    {
+        var text = form.Text(name);
+        return text.Length == 0 ? (int?)null
+            : int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number
+            : Refusal.Invalid(name, $"“{text}” is not a number.", "a whole number of 0 or more");
+    }
+
+    /// <summary>All these fields as whole numbers, empty ones as 0, or the first refusal.</summary>
+    public static Result<IReadOnlyDictionary<string, int>> Wholes(
+        this IFormCollection form,
+        params IEnumerable<string> names
+    )
+    {
+        var numbers = new Dictionary<string, int>(StringComparer.Ordinal);
+        foreach (var name in names)
+        {
+            var read = form.Whole(name);
+            if (read.Refusal is { } refusal)
+            {
+                return refusal;
+            }
+
+            numbers[name] = read.Value ?? 0;
+        }
+
+        return numbers;
+    }
+}

@@ -1,0 +1,49 @@
+using ReedShop.Planning.Promising;
+
+namespace ReedShop.Quotes;
+
+/// <summary>The reasons for a date, in the words of the trade.</summary>
+public static class Because
+{
+    public static IReadOnlyList<string> Of(ShopState state, Promise promise) =>
+        [.. promise.Lines.Select(Line), .. Nights(state, promise), Chance(promise)];
+
+    private static string Line(PromisedLine line)
+    {
+        var drawer = line.FromDrawer.Sum(reeds => reeds.Count);
+        var wanted = $"{line.Line.Quantity} of {line.Line.Strength} ({line.Line.Model})";
+        var fromDrawer = drawer > 0 ? $"{drawer} lie in the drawer" : "none in the drawer";
+        return line switch
+        {
+            { IsMade: false } => $"{wanted}: all lie in the drawer.",
+            { FromBatch: > 0 } => $"{wanted}: {fromDrawer}, {line.FromBatch} come from a batch under way.",
+            _ => FormattableString.Invariant(
+                $"{wanted}: {fromDrawer}; {line.Blanks} blanks are started for the other {line.ToMake}, which gives enough about {Rate(line.Cover)} times in 100."
+            ),
+        };
+    }
+
+    private static IEnumerable<string> Nights(ShopState state, Promise promise)
+    {
+        var slowest = promise.Lines.MaxBy(line => line.FinishDay)!;
+        if (slowest.IsMade)
+        {
+            var spare = promise.SpareDays switch
+            {
+                0 => "no bench day is kept spare",
+                1 => "one bench day is kept spare",
+                _ => $"{promise.SpareDays} bench days are kept spare",
+            };
+            yield return FormattableString.Invariant(
+                $"Drying takes {slowest.Nights} nights; {spare}, as about {Rate(state.DampNightChance)} nights in 100 leave the blanks damp."
+            );
+        }
+    }
+
+    private static string Chance(Promise promise) =>
+        FormattableString.Invariant(
+            $"Kept about {Rate(promise.Chance)} times in 100; this is an estimate from past batches, not a certainty."
+        );
+
+    private static int Rate(double chance) => (int)Math.Floor(chance * 100);
+}

@@ -1,0 +1,108 @@
+using ReedShop.Catalogue;
+using ReedShop.Planning;
+using ReedShop.Planning.Promising;
+using ReedShop.Platform;
+using ReedShop.Shop;
+
+namespace ReedShop.Quotes;
+
+public sealed record QuoteLine(string Model, Strength Strength, int Quantity);
+
+/// <summary>What a buyer asks.</summary>
+/// <param name="Confidence">The chance of keeping the date that is asked for; the shop's own where none is sent.</param>
+/// <param name="Neighbours">Half steps either side of each strength that would do as well.</param>
+/// <param name="Draft">Only look: nothing is stored and there is no id to order with.</param>
+public sealed record QuoteRequest(
+    IReadOnlyList<QuoteLine> Lines,
+    double? Confidence = null,
+    int Neighbours = 0,
+    bool Draft = false
+);
+
+/// <summary>A request that the shop can answer: known models, offered strengths, each line once.</summary>
+public sealed record ValidRequest(IReadOnlyList<PricedLine> Lines, double Confidence, int Neighbours)
+{
+    public const int MostLines = 20;
+    public const int MostQuantity = 100;
+    public const int MostNeighbours = 2;
+
+    public long PriceMinor => Lines.Sum(line => line.Quantity * line.UnitPriceMinor);
+
+    /// <summary>The same request with another confidence, as the promiser reads it.</summary>
+    public PromiseRequest Ask(double confidence) =>
+        new(
+            [.. Lines.Select(line => new PromiseLine(line.Model, line.Strength, line.Quantity))],
+            confidence,
+            Neighbours
+        );
+
+    public static Result<ValidRequest> Parse(
+        QuoteRequest request,
+        ShopSettings shop,
+        IReadOnlyDictionary<string, ReedModel> models
+    )
+    {
+        var confidence = request.Confidence ?? shop.Confidence;
+        var fault =
+            ListFault(request)
+            ?? request.Lines.Select((line, index) => LineFault(line, index, models)).FirstOrDefault(f => f is not null)
+            ?? RangeFault(confidence, request.Neighbours);
+        return fault is not null ? fault : new ValidRequest(Merged(request, models), confidence, request.Neighbours);
+    }
+
+    /// <summary>The same reed named twice is one line.</summary>
+    private static IReadOnlyList<PricedLine> Merged(
+        QuoteRequest request,
+        IReadOnlyDictionary<string, ReedModel> models
+    ) =>
+        [
+            .. request
+                .Lines.GroupBy(line => (line.Model, line.Strength))
+                .Select(same => new PricedLine(
+                    same.Key.Model,
+                    same.Key.Strength,
+                    same.Sum(line => line.Quantity),
+                    models[same.Key.Model].PriceMinor
+                )),
+        ];
+
+    private static Refusal? ListFault(QuoteRequest request) =>
+        request.Lines.Count is < 1 or > MostLines
+            ? Refusal.Invalid("lines", "The order has no lines, or too many.", $"1 to {MostLines} lines")
+            : null;
+
+    private static Refusal? LineFault(QuoteLine line, int index, IReadOnlyDictionary<string, ReedModel> models)
+    {
+        var selling = models.Values.Where(model => model.Selling).ToArray();
+        if (selling.FirstOrDefault(model => model.Key == line.Model) is not { } model)
+        {
+            return Refusal.Invalid(
+                $"lines[{index}].model",
+                $"There is no model {line.Model}.",
+                string.Join(", ", selling.Select(sold => sold.Key))
+            );
+        }
+
+        if (!model.Strengths.Contains(line.Strength))
+        {
+            return Refusal.Invalid(
+                $"lines[{index}].strength",
+                $"{model.Name} is not made in {line.Strength}.",
+                string.Join(", ", model.Strengths)
+            );
+        }
+
+        return line.Quantity is < 1 or > MostQuantity
+            ? Refusal.Invalid($"lines[{index}].quantity", "The quantity cannot be used.", $"1 to {MostQuantity} reeds")
+            : null;
+    }
+
+    private static Refusal? RangeFault(double confidence, int neighbours) =>
+        confidence is not (>= ShopView.LeastConfidence and <= ShopView.MostConfidence)
+            ? Refusal.Invalid("confidence", "The confidence cannot be used.", "a chance from 0.5 to 0.99")
+        : neighbours is < 0 or > MostNeighbours
+            ? Refusal.Invalid("neighbours", "The neighbours cannot be used.", $"0 to {MostNeighbours} half steps")
+        : null;
+}
+
+public sealed record PricedLine(string Model, Strength Strength, int Quantity, long UnitPriceMinor);

@@ -1,0 +1,54 @@
+using ReedShop.Planning.Promising;
+
+namespace ReedShop.Quotes;
+
+/// <summary>Changes to a request that would ship sooner, each with its own date.</summary>
+public static class Sooner
+{
+    private const double BolderConfidence = 0.75;
+
+    public static IReadOnlyList<SoonerView> Than(ShopState state, ValidRequest request, Promise promise) =>
+        [
+            .. Changes(request, promise)
+                .Select(change => (change.Words, Date: ShipBy(state, change.Request)))
+                .Where(change => change.Date < promise.ShipBy)
+                .Select(change => new SoonerView(change.Words, change.Date!.Value))
+                .DistinctBy(view => view.Change),
+        ];
+
+    private static DateOnly? ShipBy(ShopState state, PromiseRequest request) =>
+        Promiser.Promise(state, request).Promise?.ShipBy;
+
+    private static IEnumerable<(string Words, PromiseRequest Request)> Changes(ValidRequest request, Promise promise)
+    {
+        var asked = request.Ask(request.Confidence);
+        if (request.Neighbours == 0)
+        {
+            yield return ("take a half strength either side", asked with { Neighbours = 1 });
+        }
+
+        var inDrawer = promise.Lines.Where(line => line.FromDrawer.Count > 0).Select(FromDrawer).ToArray();
+        if (inDrawer.Length > 0 && promise.Lines.Any(line => line.IsMade))
+        {
+            yield return ("take only what lies in the drawer now", asked with { Lines = inDrawer });
+        }
+
+        if (request.Lines.Any(line => line.Quantity > 1))
+        {
+            yield return ("order half as many", asked with { Lines = [.. asked.Lines.Select(Half)] });
+        }
+
+        if (request.Confidence > BolderConfidence)
+        {
+            yield return ("accept a date kept 75 times in 100", asked with { Confidence = BolderConfidence });
+        }
+    }
+
+    private static PromiseLine FromDrawer(PromisedLine line) =>
+        line.Line with
+        {
+            Quantity = line.FromDrawer.Sum(reeds => reeds.Count),
+        };
+
+    private static PromiseLine Half(PromiseLine line) => line with { Quantity = (line.Quantity + 1) / 2 };
+}

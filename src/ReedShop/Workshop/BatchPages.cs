@@ -1,0 +1,214 @@
+using System.Globalization;
+using ReedShop.Cane;
+using ReedShop.Catalogue;
+using ReedShop.Platform;
+using ReedShop.Platform.Http;
+using ReedShop.Platform.Layout;
+
+namespace ReedShop.Workshop;
+
+/// <summary>Batches, their stories, and the forms of the bench: those of today's page are posted here too.</summary>
+public static class BatchPages
+{
+    public const string Address = "/bench/batches";
+    public const string TodayAddress = "/bench/today";
+
+    /// <summary>Values of the field `back`: which page a form was on.</summary>
+    public const string BackToToday = "today";
+
+    public const string BackToBatch = "batch";
+
+    public static void MapBatchPages(this IEndpointRouteBuilder routes)
+    {
+        var bench = routes.MapGroup("").RequireAuthorization(Access.OwnerCookie).ExcludeFromDescription();
+        bench.MapGet(TodayAddress, Today);
+        bench.MapGet(Address, List);
+        bench.MapPost(Address, Start);
+        var batch = bench.MapGroup(Address + "/{id}");
+        batch.MapGet("", Show);
+        batch.MapPost("steps/{n:int}", Record);
+        batch.MapPost("grades", Grade);
+        batch.MapPost("undo", Undo);
+        batch.MapPost("nights", NoteNight);
+        batch.MapPost("split", Split);
+    }
+
+    private static Task<IResult> Today(BenchPages pages, CancellationToken cancel, DateOnly? date = null) =>
+        pages.Today(date, null, cancel);
+
+    private static Task<IResult> List(BenchPages pages, CancellationToken cancel, int? after = null) =>
+        pages.List(after, null, null, cancel);
+
+    private static Task<IResult> Show(string id, BenchPages pages, CancellationToken cancel) =>
+        pages.Batch(id, null, cancel);
+
+    private static async Task<IResult> Start(
+        IFormCollection form,
+        BatchCommands batches,
+        BenchPages pages,
+        CancellationToken cancel
+    )
+    {
+        var wish = BenchForms.ReadStart(form);
+        var started = wish.Refusal is { } fault ? fault : await batches.Start(wish.Value, cancel);
+        return started.Refusal is { } refusal
+            ? await pages.List(null, form, refusal, cancel)
+            : Pages.Go($"{Address}/{started.Value.Id}");
+    }
+
+    private static async Task<IResult> Record(
+        string id,
+        int n,
+        IFormCollection form,
+        BatchStore store,
+        BatchCommands batches,
+        BenchPages pages,
+        CancellationToken cancel
+    )
+    {
+        var counts = BenchForms.ReadCounts(form, (await store.Find(id, cancel))?.Blanks ?? 0);
+        var recorded = counts.Refusal is { } fault
+            ? fault
+            : await batches.Record(id, n, counts.Value, VersionChecks.None, cancel);
+        return await pages.After(id, "record", form, recorded.Refusal, cancel);
+    }
+
+    private static async Task<IResult> Grade(
+        string id,
+        IFormCollection form,
+        BatchStore store,
+        BatchCommands batches,
+        BenchPages pages,
+        CancellationToken cancel
+    )
+    {
+        if (await store.Find(id, cancel) is not { Aim: { } aim })
+        {
+            return Pages.Refuse(Refusal.Missing("such batch with an aim"), Address, Address);
+        }
+
+        var grades = BenchForms.ReadGrades(form, aim);
+        var graded = grades.Refusal is { } fault
+            ? fault
+            : await batches.Grade(id, grades.Value, VersionChecks.None, cancel);
+        var name = form.Text("final") == "yes" ? "grades" : "provisional";
+        return await pages.After(id, name, form, graded.Refusal, cancel);
+    }
+
+    private static async Task<IResult> Undo(
+        string id,
+        IFormCollection form,
+        BatchCommands batches,
+        BenchPages pages,
+        CancellationToken cancel
+    ) => await pages.After(id, "undo", form, (await batches.Undo(id, VersionChecks.None, cancel)).Refusal, cancel);
+
+    private static async Task<IResult> NoteNight(
+        string id,
+        IFormCollection form,
+        BatchCommands batches,
+        BenchPages pages,
+        CancellationToken cancel
+    )
+    {
+        var isDay = DateOnly.TryParseExact(
+            form.Text("date"),
+            "yyyy-MM-dd",
+            CultureInfo.InvariantCulture,
+            DateTimeStyles.None,
+            out var night
+        );
+        var refusal = isDay
+            ? (await batches.NoteNight(id, new NightWish(night, true), VersionChecks.None, cancel)).Refusal
+            : Refusal.Invalid("date", "Which night was it?", "a date such as 2027-03-01");
+        return await pages.After(id, "nights", form, refusal, cancel);
+    }
+
+    private static async Task<IResult> Split(
+        string id,
+        IFormCollection form,
+        BatchCommands batches,
+        BenchPages pages,
+        CancellationToken cancel
+    )
+    {
+        var sizes = BenchForms.ReadTrays(form);
+        var refusal =
+            sizes.Refusal ?? (await batches.Split(id, sizes.Value, VersionChecks.None, cancel)).Refusal;
+        return await pages.After(id, "split", form, refusal, cancel);
+    }
+}
+
+/// <summary>The pages that the forms of the bench answer with.</summary>
+public sealed class BenchPages(
+    TodayReader today,
+    BatchReader batches,
+    BatchStore store,
+    CatalogueStore catalogue,
+    CaneStore cane
+)
+{
+    private const int BatchesShown = 50;
+
+    public async Task<IResult> Today(DateOnly? date, SentForm? sent, CancellationToken cancel)
+    {
+        var view = await today.Read(date, cancel);
+        return view.Refusal is { } refusal
+            ? Pages.Refuse(refusal, "/", BatchPages.TodayAddress)
+            : Pages.Show<TodayPage>(new { Today = view.Value, Sent = sent }, sent?.Refusal);
+    }
+
+    public async Task<IResult> Batch(string id, SentForm? sent, CancellationToken cancel)
+    {
+        var found = await batches.Story(id, cancel);
+        if (found.Refusal is { } refusal)
+        {
+            return Pages.Refuse(refusal, BatchPages.Address, BatchPages.Address);
+        }
+
+        var view = await today.Read(null, cancel);
+        return Pages.Show<BatchPage>(
+            new
+            {
+                found.Value.Story,
+                Bench = view.IsRefused ? null : view.Value.Batches.GetValueOrDefault(id),
+                OnRack = view.IsRefused ? null : view.Value.OnRack.FirstOrDefault(rack => rack.Batch == id),
+                Trays = await store.OfRoot(found.Value.Story.Batch.Root, cancel),
+                Sent = sent,
+            },
+            sent?.Refusal
+        );
+    }
+
+    public async Task<IResult> List(int? after, IFormCollection? typed, Refusal? refusal, CancellationToken cancel) =>
+        Pages.Show<BatchesPage>(
+            new
+            {
+                Batches = await batches.Page(BatchesShown, after, cancel),
+                Models = await catalogue.All(cancel),
+                Cane = await cane.All(cancel),
+                Typed = typed,
+                Refusal = refusal,
+            },
+            refusal
+        );
+
+    /// <summary>Back to the page a form was on; with what was typed when it was refused.</summary>
+    public async Task<IResult> After(
+        string id,
+        string name,
+        IFormCollection form,
+        Refusal? refusal,
+        CancellationToken cancel
+    )
+    {
+        var isToday = form.Text("back") == BatchPages.BackToToday;
+        if (refusal is null)
+        {
+            return Pages.Go(isToday ? BatchPages.TodayAddress : $"{BatchPages.Address}/{id}");
+        }
+
+        var sent = new SentForm(id, name, form, refusal);
+        return isToday ? await Today(null, sent, cancel) : await Batch(id, sent, cancel);
+    }
+}

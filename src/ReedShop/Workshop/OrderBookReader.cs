@@ -1,0 +1,86 @@
+using System.Globalization;
+using ReedShop.Orders;
+using ReedShop.Planning;
+using ReedShop.Platform;
+
+namespace ReedShop.Workshop;
+
+/// <summary>Where reeds of an order come from: the drawer, a batch, or nothing yet.</summary>
+/// <param name="Batch">Number of the batch; null for the drawer.</param>
+public sealed record MadeFromView(Strength Strength, int Quantity, string? Batch, bool IsOwed);
+
+/// <summary>An open order with the state of its promise and what it is made from.</summary>
+/// <param name="Finish">When its reeds are done by the plan; null when some have no place in it.</param>
+public sealed record OrderBookLine(
+    OwnerOrderView Order,
+    string Promise,
+    DateOnly? Finish,
+    IReadOnlyList<MadeFromView> MadeFrom
+);
+
+/// <summary>Open orders, late risk first, and those closed lately.</summary>
+public sealed record OrderBook(
+    DateOnly Today,
+    IReadOnlyList<OrderBookLine> Open,
+    IReadOnlyList<OwnerOrderView> ClosedLately
+);
+
+public sealed class OrderBookReader(FactsReader reader, OrderStore orders)
+{
+    private static readonly CultureInfo Invariant = CultureInfo.InvariantCulture;
+
+    private const int NewestLooked = 100;
+    private const int ClosedShown = 12;
+
+    private static readonly string[] RiskFirst = [Punctuality.Late, Punctuality.ToWatch, Punctuality.OnTime];
+
+    public async Task<Result<OrderBook>> Read(CancellationToken cancel)
+    {
+        var newest = await orders.Page(null, NewestLooked, cancel);
+        var closed = newest.Where(order => !order.IsOpen).Take(ClosedShown).Select(OwnerOrderView.Of).ToArray();
+        return (await reader.Read(cancel)).Then<OrderBook>(facts => new OrderBook(facts.Today, Open(facts), closed));
+    }
+
+    private static IReadOnlyList<OrderBookLine> Open(BenchFacts facts)
+    {
+        var bench = BenchWork.Of(facts);
+        return
+        [
+            .. facts
+                .Orders.Select(order => Line(facts, bench, order))
+                .OrderBy(line => Array.IndexOf(RiskFirst, line.Promise))
+                .ThenBy(line => line.Order.Order.ShipBy)
+                .ThenBy(line => line.Order.Order.Number),
+        ];
+    }
+
+    private static OrderBookLine Line(BenchFacts facts, BenchWork bench, Order order)
+    {
+        var finish = Finishing.Of(facts, bench, bench.Current, order);
+        return new OrderBookLine(
+            OwnerOrderView.Of(order),
+            Promise(facts, order, finish),
+            order.Stage == OrderStage.Ready ? null : finish,
+            MadeFrom(facts, order)
+        );
+    }
+
+    /// <summary>Reeds that lie ready leave on the ship day itself, so only a day that has passed is late.</summary>
+    private static string Promise(BenchFacts facts, Order order, DateOnly? finish) =>
+        order.Stage == OrderStage.Ready
+            ? (order.ShipBy < facts.Today ? Punctuality.Late : Punctuality.OnTime)
+            : Punctuality.Of(order, finish, facts.Shop.Ships);
+
+    private static IReadOnlyList<MadeFromView> MadeFrom(BenchFacts facts, Order order) =>
+        [
+            .. facts
+                .Pegs.Where(peg => peg.OrderId == order.Id)
+                .GroupBy(peg => (peg.Strength, peg.BatchRoot))
+                .Select(same => new MadeFromView(
+                    same.Key.Strength,
+                    same.Sum(peg => peg.Quantity),
+                    facts.Batches.FirstOrDefault(batch => batch.Root == same.Key.BatchRoot)?.Run.ToString(Invariant),
+                    same.Key.BatchRoot == Peg.NoBatch
+                )),
+        ];
+}

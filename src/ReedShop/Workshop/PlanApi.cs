@@ -1,0 +1,48 @@
+using Microsoft.AspNetCore.Http.HttpResults;
+using ReedShop.Platform;
+using ReedShop.Platform.Http;
+
+namespace ReedShop.Workshop;
+
+public static class PlanApi
+{
+    public static void MapPlan(this IEndpointRouteBuilder routes)
+    {
+        var plan = routes.MapGroup("/api").WithTags("Plan").RequireAuthorization(Access.OwnerToken);
+        plan.MapGet("week", Week).WithSummary("Seven days and nights from a day on; from Monday where none is sent.");
+        plan.MapGet("day/{date}", Day).WithSummary("The day list: the steps of a day with clock times.");
+        plan.MapPost("sittings/{id}/move", Move)
+            .WithSummary("Moves a sitting, or shows what a move would change. If-Match is the ETag of the week.");
+    }
+
+    private static async Task<Results<Ok<WeekView>, Refused>> Week(
+        WeekReader reader,
+        PlanStore plan,
+        HttpContext http,
+        CancellationToken cancel,
+        DateOnly? from = null
+    )
+    {
+        http.SetVersion(await plan.FactsVersion(cancel));
+        return (await reader.Read(from, cancel)).OkOrRefused();
+    }
+
+    private static async Task<Results<Ok<DayView>, Refused>> Day(
+        DateOnly date,
+        DayReader reader,
+        CancellationToken cancel
+    ) => (await reader.Read(date, cancel)).OkOrRefused();
+
+    private static async Task<Results<Ok<MoveView>, Refused>> Move(
+        string id,
+        MoveWish wish,
+        SittingMoves moves,
+        HttpContext http,
+        CancellationToken cancel
+    ) =>
+        (
+            wish.Preview
+                ? await moves.Preview(id, wish.Date, cancel)
+                : await moves.Keep(id, wish.Date, http.RequireVersion, cancel)
+        ).OkOrRefused();
+}

@@ -1,0 +1,120 @@
+using System.Globalization;
+using ReedShop.Platform;
+using ReedShop.Platform.Http;
+using ReedShop.Platform.Layout;
+
+namespace ReedShop.Workshop;
+
+/// <summary>A move the maker thinks about: which sitting, to which day, and what would follow.</summary>
+/// <param name="Preview">Missing until a day is chosen, and when that day was refused.</param>
+/// <param name="FactsVersion">What the preview was made from: keeping it is refused when something has changed since.</param>
+public sealed record ThoughtMove(
+    string SittingId,
+    DateOnly? To,
+    MoveView? Preview,
+    Refusal? Refusal,
+    long FactsVersion
+);
+
+public static class WeekPages
+{
+    public const string Address = "/bench/week";
+
+    public static void MapWeekPages(this IEndpointRouteBuilder routes)
+    {
+        var week = routes.MapGroup(Address).RequireAuthorization(Access.OwnerCookie).ExcludeFromDescription();
+        week.MapGet("", Show);
+        week.MapPost("move", Keep);
+    }
+
+    public static string Of(DateOnly from) => $"{Address}?from={Words.Iso(from)}";
+
+    /// <summary>A preview writes nothing, so it is a page like any other.</summary>
+    private static async Task<IResult> Show(
+        WeekReader reader,
+        SittingMoves moves,
+        PlanStore plan,
+        CancellationToken cancel,
+        DateOnly? from = null,
+        string? move = null,
+        DateOnly? to = null
+    )
+    {
+        var version = await plan.FactsVersion(cancel);
+        return await Page(reader, from, move is null ? null : await Think(moves, move, to, version, cancel), cancel);
+    }
+
+    private static async Task<ThoughtMove> Think(
+        SittingMoves moves,
+        string sitting,
+        DateOnly? to,
+        long version,
+        CancellationToken cancel
+    )
+    {
+        if (to is not { } day)
+        {
+            return new ThoughtMove(sitting, null, null, null, version);
+        }
+
+        var preview = await moves.Preview(sitting, day, cancel);
+        return preview.Refusal is { } refusal
+            ? new ThoughtMove(sitting, to, null, refusal, version)
+            : new ThoughtMove(sitting, to, preview.Value, null, version);
+    }
+
+    private static async Task<IResult> Keep(
+        IFormCollection form,
+        WeekReader reader,
+        SittingMoves moves,
+        PlanStore plan,
+        CancellationToken cancel
+    )
+    {
+        var sitting = form.Text("move");
+        var from = ReadDay(form.Text("from"));
+        if (ReadDay(form.Text("to")) is not { } to)
+        {
+            return await Page(reader, from, null, cancel);
+        }
+
+        var seen = form.Text("version");
+        var kept = await moves.Keep(sitting, to, version => Unchanged(version, seen), cancel);
+        return kept.Refusal is { } refusal
+            ? await Page(
+                reader,
+                from,
+                new ThoughtMove(sitting, to, null, refusal, await plan.FactsVersion(cancel)),
+                cancel
+            )
+            : Pages.Go(from is { } day ? Of(day) : Address);
+    }
+
+    private static Refusal? Unchanged(long version, string seen) =>
+        version.ToString(CultureInfo.InvariantCulture) == seen
+            ? null
+            : new Refusal(
+                RefusalKind.ChangedMeanwhile,
+                "Something at the bench changed since the preview.",
+                "to",
+                "a new preview"
+            );
+
+    private static DateOnly? ReadDay(string text) =>
+        DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
+            ? day
+            : null;
+
+    private static async Task<IResult> Page(
+        WeekReader reader,
+        DateOnly? from,
+        ThoughtMove? thought,
+        CancellationToken cancel
+    )
+    {
+        var week = await reader.Read(from, cancel);
+        return week.Refusal is { } refusal
+            ? Pages.Refuse(refusal, "/", Address)
+            : Pages.Show<WeekPage>(new { Week = week.Value, Thought = thought }, thought?.Refusal);
+    }
+}

@@ -1,0 +1,73 @@
+// Makes the bench pages handier: − and + beside counts, what is kept on the button, a timer for soaking.
+"use strict";
+(() => {
+  const make = (tag, text, label) => {
+    const element = document.createElement(tag);
+    element.textContent = text;
+    if (label) element.setAttribute("aria-label", label);
+    return element;
+  };
+
+  for (const input of document.querySelectorAll(".count input:not([name=minutes])")) {
+    const label = input.labels[0].textContent;
+    const step = (change) => {
+      const now = input.value === "" ? Number(input.placeholder || 0) : Number(input.value);
+      input.value = Math.min(Number(input.max), Math.max(0, now + change));
+      input.dispatchEvent(new Event("input", { bubbles: true }));
+    };
+    const stepper = document.createElement("div");
+    stepper.className = "stepper";
+    const [less, more] = [make("button", "−", `one less: ${label}`), make("button", "+", `one more: ${label}`)];
+    less.type = more.type = "button";
+    less.addEventListener("click", () => step(-1));
+    more.addEventListener("click", () => step(1));
+    input.replaceWith(stepper);
+    stepper.append(less, input, more);
+  }
+
+  // Kept follows from the others unless the maker counted it too.
+  for (const form of document.querySelectorAll("form.record[data-in]")) {
+    const kept = form.querySelector("[name=kept]");
+    const told = form.querySelector(".rest");
+    const tell = () => {
+      const others = [...form.querySelectorAll(".count input")]
+        .filter((input) => input.name !== "kept" && input.name !== "minutes")
+        .reduce((sum, input) => sum + Number(input.value || 0), 0);
+      const rest = Number(form.dataset.in) - others;
+      kept.placeholder = Math.max(0, rest);
+      told.hidden = false;
+      told.textContent = rest < 0 ? ", more than came in" : `, ${kept.value === "" ? rest : kept.value} kept`;
+    };
+    form.addEventListener("input", tell);
+    tell();
+  }
+
+  const minuteMilliseconds = 60_000;
+  for (const soak of document.querySelectorAll("[data-soak-minutes]")) {
+    const key = `soak ${location.search} ${soak.closest("li").id}`;
+    const minutes = Number(soak.dataset.soakMinutes);
+    const button = make("button", `Start ${minutes} min`);
+    const left = make("span", "");
+    left.className = "left";
+    const said = make("span", "");
+    said.className = "sr";
+    said.setAttribute("role", "status");
+    button.type = "button";
+    soak.append(button, left, said);
+    const show = () => {
+      const end = Number(localStorage.getItem(key));
+      if (!end) return;
+      const seconds = Math.ceil((end - Date.now()) / 1000);
+      button.textContent = "Start again";
+      left.textContent = seconds > 0 ? `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")} left` : "✓ soaked long enough";
+      if (seconds <= 0 && !said.textContent) said.textContent = "Soaked long enough.";
+    };
+    button.addEventListener("click", () => {
+      localStorage.setItem(key, Date.now() + minutes * minuteMilliseconds);
+      said.textContent = "";
+      show();
+    });
+    show();
+    setInterval(show, 1000);
+  }
+})();

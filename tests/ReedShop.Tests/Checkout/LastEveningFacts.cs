@@ -1,0 +1,83 @@
+using System.Net;
+using System.Text.Json;
+
+namespace ReedShop.Tests.Checkout;
+
+public sealed class LastEveningFacts
+{
+    private const int Buyers = 64;
+    private const int Rounds = 20;
+
+    /// <summary>
+    /// The rack holds one batch only, so whoever comes second must wait until the first has left it.
+    /// </summary>
+    [Fact]
+    public async Task Two_buyers_never_get_the_same_evening()
+    {
+        await using var shop = await ExampleReeds.ShopWithHistory();
+        await LeaveRoomForOneBatch(shop);
+        for (var round = 0; round < Rounds; round++)
+        {
+            var quotes = await Task.WhenAll(Enumerable.Range(0, Buyers).Select(_ => Quote(shop)));
+            var shipBy = Assert.Single(quotes.Select(quote => ShipBy(quote)).Distinct());
+            var answers = await Task.WhenAll(quotes.Select((quote, buyer) => Take(shop, quote, buyer)));
+
+            var won = Assert.Single(answers, answer => answer.StatusCode == HttpStatusCode.Created);
+            foreach (var lost in answers.Where(answer => answer != won))
+            {
+                var problem = await ShopHost.ReadProblem(lost, HttpStatusCode.Conflict, "promise-gone");
+                Assert.True(ShipBy(problem.GetProperty("quote")) > shipBy);
+                Assert.NotEqual("", problem.GetProperty("quote").GetProperty("id").GetString());
+            }
+
+            await NoDayIsOverfilled(shop);
+            var order = await ShopHost.Read(won);
+            await shop.PostJson($"/api/orders/{order.GetProperty("id").GetString()}/cancel", new { });
+        }
+    }
+
+    private static async Task LeaveRoomForOneBatch(ShopHost shop)
+    {
+        var answer = await shop.Owner.GetAsync("/api/shop", TestContext.Current.CancellationToken);
+        var settings = JsonSerializer.Deserialize<Dictionary<string, object>>(
+            await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken)
+        )!;
+        settings["rackBlanks"] = 12;
+        settings["mostBlanksPerBatch"] = 12;
+        settings["shipDays"] = new[] { "monday" };
+        await shop.PutJson("/api/shop", settings, answer.Headers.ETag!.Tag);
+    }
+
+    private static async Task<JsonElement> Quote(ShopHost shop) =>
+        await ShopHost.Read(
+            await ShopHost.Send(shop.Guest, HttpMethod.Post, "/api/quotes", ExampleReeds.Lines((3.5, 2)))
+        );
+
+    private static Task<HttpResponseMessage> Take(ShopHost shop, JsonElement quote, int buyer) =>
+        ShopHost.Send(
+            shop.Guest,
+            HttpMethod.Post,
+            "/api/orders",
+            ExampleReeds.Order(quote.GetProperty("id").GetString()!, $"Buyer {buyer}")
+        );
+
+    private static DateOnly ShipBy(JsonElement quote) => DateOnly.Parse(quote.GetProperty("shipBy").GetString()!);
+
+    private static async Task NoDayIsOverfilled(ShopHost shop)
+    {
+        for (var week = new DateOnly(2027, 3, 1); week < new DateOnly(2027, 5, 1); week = week.AddDays(7))
+        {
+            var view = await shop.GetJson($"/api/week?from={week:yyyy-MM-dd}");
+            foreach (var day in view.GetProperty("days").EnumerateArray())
+            {
+                Assert.True(
+                    day.GetProperty("plannedMinutes").GetInt32() <= day.GetProperty("openMinutes").GetInt32(),
+                    day.ToString()
+                );
+                Assert.True(
+                    day.GetProperty("drying").EnumerateArray().Sum(batch => batch.GetProperty("blanks").GetInt32()) <= 12
+                );
+            }
+        }
+    }
+}

@@ -1,0 +1,139 @@
+using System.Text.Json;
+using Microsoft.Extensions.DependencyInjection;
+using ReedShop.Planning;
+using ReedShop.Planning.Yields;
+using ReedShop.Workshop;
+
+namespace ReedShop.Tests;
+
+/// <summary>The whole way, over HTTP, on a real database, with a clock the test moves.</summary>
+public sealed class JourneyFacts
+{
+    /// <summary>
+    /// Worked out by hand. New work starts tomorrow, Tuesday 2 March 2027. The clarinet route has five sittings with one
+    /// night between them (up to twelve blanks, as many as lips last for), so on an empty bench they fall on 2, 3, 4, 5 and 6 March. One night in ten is damp: four dry
+    /// nights out of four come with .9^4 = .6561, at most one added night with .6561 (1 + 4/10) = .91854, at most two
+    /// with .6561 (1 + .4 + .1) = .98415, at most three with .6561 (1 + .4 + .1 + .02) = .997272. Parcels leave on
+    /// Mondays and Thursdays. One spare evening (Monday 8) makes Thursday 11, and so do two (9) and three (10), four do
+    /// not; three need the least from the blanks.
+    /// </summary>
+    [Fact]
+    public async Task The_date_and_the_blanks_of_a_quote_agree_with_figures_worked_out_by_hand()
+    {
+        await using var shop = await ExampleReeds.ShopWithHistory();
+        var quote = await shop.PostJson("/api/quotes", ExampleReeds.Lines((3.5, 2)));
+
+        Assert.Equal("2027-03-11", quote.GetProperty("shipBy").GetString());
+        const double dry = 0.997272;
+        var cover = await CoverByForwardPass(shop, wanted: 2, most: 12);
+        var blanks = Array.FindIndex(cover, chance => chance >= 0.9 / dry);
+        Assert.Equal(blanks, quote.GetProperty("lines")[0].GetProperty("blanks").GetInt32());
+        Assert.Equal(cover[blanks] * dry, quote.GetProperty("chance").GetDouble(), 1e-9);
+        Assert.Equal(2 * 350, quote.GetProperty("price").GetProperty("amount").GetInt64());
+    }
+
+    [Fact]
+    public async Task From_the_imported_history_to_the_parcel()
+    {
+        await using var shop = await ExampleReeds.ShopWithHistory();
+        var maker = new ExampleMaker(shop);
+        var quote = await shop.PostJson("/api/quotes", ExampleReeds.Lines((3.5, 10), (4, 2)));
+        Assert.InRange(quote.GetProperty("chance").GetDouble(), 0.9, 0.99);
+        var order = await shop.PostJson("/api/orders", ExampleReeds.Order(quote.GetProperty("id").GetString()!));
+        var link = $"/api/orders/{order.GetProperty("id").GetString()}";
+        Assert.Equal("accepted", order.GetProperty("status").GetString());
+        Assert.Equal(quote.GetProperty("shipBy").GetString(), order.GetProperty("shipBy").GetString());
+
+        var planned = await maker.SittingsFrom(new DateOnly(2027, 3, 1), weeks: 3);
+        Assert.NotEmpty(planned);
+        Assert.All(planned, sitting => Assert.True(sitting.Date < ExampleMaker.Day(order, "shipBy")));
+
+        // Ten of 3½ come short by two, the rest as asked; one blank of each batch rocks once, one cracks.
+        maker.RightReeds[3.5] = 8;
+        var firstBatches = await maker.OpenBatches();
+        await maker.WorkUntil(async () => (await maker.OpenBatches()).Except(firstBatches).Any(), mostDays: 30);
+        var makeUp = (await maker.OpenBatches()).Except(firstBatches).ToArray();
+        Assert.NotEmpty(makeUp);
+        Assert.Equal("onBench", (await shop.GetJson(link)).GetProperty("status").GetString());
+        Assert.NotEmpty(await maker.SittingsFrom(maker.Today, weeks: 3));
+
+        maker.RightReeds.Clear();
+        await maker.WorkUntil(async () => Status(await shop.GetJson(link)) == "ready", mostDays: 40);
+        var shipped = await shop.PostJson($"{link}/ship", new { tracking = "AB 123" });
+        Assert.Equal("shipped", Status(shipped));
+        Assert.Equal("AB 123", (await shop.GetJson(link)).GetProperty("tracking").GetString());
+
+        // What was sent left the drawer, and nothing is spoken for any more.
+        Assert.All(
+            (await shop.GetJson("/api/drawer")).EnumerateArray(),
+            reeds => Assert.Equal(0, reeds.GetProperty("spokenFor").GetInt32())
+        );
+    }
+
+    private static string? Status(JsonElement order) => order.GetProperty("status").GetString();
+
+    /// <summary>
+    /// The chance of enough reeds of 3½ for every number of blanks, by walking forward from the blanks started: another
+    /// way than the program's, which walks backward from the need.
+    /// </summary>
+    private static async Task<double[]> CoverByForwardPass(ShopHost shop, int wanted, int most)
+    {
+        var known = (await shop.Within(services => services.GetRequiredService<StateReader>().Read(default))).Value;
+        var supply = known.State.Models[ExampleReeds.Clarinet];
+        var yields = supply.Yields(ExampleReeds.KindLot);
+        var steps = supply.Route.CountedSteps(1, supply.Route.Steps.Count).Select(yields.Step).ToArray();
+        var mix = yields.Grades(Strength.OfQuarters(14));
+        return [.. Enumerable.Range(0, most + 1).Select(blanks => Cover(steps, mix, yields, blanks, wanted))];
+    }
+
+    private static double Cover(StepYield[] steps, GradeMix mix, YieldEstimate yields, int blanks, int wanted)
+    {
+        var cover = 0.0;
+        for (var node = 0; node < yields.NodeWeights.Count; node++)
+        {
+            var alive = new double[blanks + 1];
+            alive[blanks] = 1;
+            foreach (var step in steps)
+            {
+                alive = After(step, node, alive);
+            }
+
+            cover += yields.NodeWeights[node] * alive.Select((p, reeds) => p * Enough(mix, reeds, wanted)).Sum();
+        }
+
+        return cover;
+    }
+
+    private static double[] After(StepYield step, int node, double[] alive)
+    {
+        var after = new double[alive.Length];
+        for (var n = 0; n < alive.Length; n++)
+        {
+            var survivors = step.Nodes[node].Survivors(n);
+            for (var k = 0; k <= n; k++)
+            {
+                after[k] += alive[n] * survivors[k];
+            }
+        }
+
+        return after;
+    }
+
+    private static double Enough(GradeMix mix, int reeds, int wanted) =>
+        mix.Nodes.Sum(node =>
+        {
+            var share = node.Share(Strength.OfQuarters(14));
+            return node.Weight * Enumerable.Range(0, reeds + 1).Where(k => k >= wanted).Sum(k => Binomial(reeds, k, share));
+        });
+
+    private static double Binomial(int n, int k, double p)
+    {
+        var term = 1.0;
+        for (var i = 1; i <= k; i++)
+        {
+            term *= (double)(n - k + i) / i;
+        }
+
+        return term * Math.Pow(p, k) * Math.Pow(1 - p, n - k);
+    }
+}
