@@ -164,16 +164,6 @@ internal sealed class LineMaker
         return null;
     }
 
-    private double[] CoverOf(PromiseLine line, string? lot, int firstStep, int count, int most)
-    {
-        var supply = state.Models[line.Model];
-        var yields = supply.Yields(lot);
-        return BatchSizer.Chances(
-            yields,
-            supply.Route.CountedSteps(firstStep, supply.Route.Steps.Count),
-            yields.Grades(line.Strength),
-            GradeNeed.Any(request.Accepted(line).ToHashSet(), count),
-            most
-        );
-    }
+    private double[] CoverOf(PromiseLine line, string? lot, int firstStep, int count, int most) =>
+        state.Covers.Of(state, request, line, lot, firstStep, count, most);
 }

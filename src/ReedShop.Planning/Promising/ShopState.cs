@@ -51,4 +51,7 @@ public sealed record ShopState(
     IReadOnlyDictionary<(string Model, Strength Strength), int> DrawerFree,
     IReadOnlyDictionary<string, ModelSupply> Models,
     IReadOnlyList<OpenBatch> Batches
-);
+)
+{
+    internal CoverTables Covers { get; } = new();
+}

@@ -1,0 +1,58 @@
+using System.Collections.Concurrent;
+using ReedShop.Planning.Sizing;
+
+namespace ReedShop.Planning.Promising;
+
+/// <summary>
+/// The chance that blanks of one source cover a need, for every number of them. A promise asks the same question for
+/// every number of spare days, and buyers who type ask it again, so each table is made once for a state of the shop.
+/// </summary>
+internal sealed class CoverTables
+{
+    private readonly ConcurrentDictionary<Question, double[]> known = new();
+
+    /// <returns>Index: blanks, 0..most.</returns>
+    public double[] Of(
+        ShopState state,
+        PromiseRequest request,
+        PromiseLine line,
+        string? lot,
+        int firstStep,
+        int count,
+        int most
+    ) =>
+        known.GetOrAdd(
+            new Question(line.Model, line.Strength, request.Neighbours, lot ?? "", firstStep, count, most),
+            _ => Compute(state.Models[line.Model], request, line, lot, firstStep, count, most)
+        );
+
+    private static double[] Compute(
+        ModelSupply supply,
+        PromiseRequest request,
+        PromiseLine line,
+        string? lot,
+        int firstStep,
+        int count,
+        int most
+    )
+    {
+        var yields = supply.Yields(lot);
+        return BatchSizer.Chances(
+            yields,
+            supply.Route.CountedSteps(firstStep, supply.Route.Steps.Count),
+            yields.Grades(line.Strength),
+            GradeNeed.Any(request.Accepted(line).ToHashSet(), count),
+            most
+        );
+    }
+
+    private readonly record struct Question(
+        string Model,
+        Strength Aim,
+        int Neighbours,
+        string Lot,
+        int FirstStep,
+        int Count,
+        int Most
+    );
+}
