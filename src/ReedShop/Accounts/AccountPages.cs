@@ -12,7 +12,7 @@ public static class AccountPages
     public const string SignInPath = "/sign-in";
     public const string FirstRunPath = "/first-run";
     public const string AccountPath = "/account";
-    private const string Home = "/";
+    private const string Home = "/bench/week";
 
     public static void MapAccounts(this IEndpointRouteBuilder routes)
     {

@@ -77,7 +77,10 @@ public sealed class Ordering(
             {
                 Shop = await shops.Find(cancel),
                 Models = models.Where(model => model.Selling).ToArray(),
-                Typed = typed with { QuoteId = offer?.QuoteId ?? "" },
+                Typed = typed with
+                {
+                    QuoteId = offer?.QuoteId ?? "",
+                },
                 Offer = offer,
                 Refusal = refusal,
             },

@@ -29,7 +29,13 @@ public sealed record OrderForm(
 
     public static OrderForm Read(IFormCollection form) =>
         new(
-            [.. form["model"].Select((model, index) => new TypedLine(model ?? "", At(form, "strength", index), At(form, "quantity", index)))],
+            [
+                .. form["model"]
+                    .Select(
+                        (model, index) =>
+                            new TypedLine(model ?? "", At(form, "strength", index), At(form, "quantity", index))
+                    ),
+            ],
             form.Text("confidence"),
             form.Text("neighbours").Length > 0,
             form.Text("quoteId"),
@@ -43,7 +49,11 @@ public sealed record OrderForm(
         );
 
     /// <summary>A further line begins with the model of the last one: most orders mix strengths of one model.</summary>
-    public OrderForm WithAnotherLine() => this with { Lines = [.. Lines, new TypedLine(Lines.LastOrDefault()?.Model ?? "")] };
+    public OrderForm WithAnotherLine() =>
+        this with
+        {
+            Lines = [.. Lines, new TypedLine(Lines is [.., var last] ? last.Model : "")],
+        };
 
     /// <summary>Lines without a quantity are taken off, unless nothing would be left.</summary>
     public OrderForm WithoutEmptyLines() =>
@@ -71,11 +81,8 @@ public sealed record OrderForm(
             lines.Add(line.Value);
         }
 
-        return ReadConfidence().Then<QuoteRequest>(confidence => new QuoteRequest(
-            lines,
-            confidence,
-            Neighbours ? 1 : 0
-        ));
+        return ReadConfidence()
+            .Then<QuoteRequest>(confidence => new QuoteRequest(lines, confidence, Neighbours ? 1 : 0));
     }
 
     public OrderWish ToWish() =>

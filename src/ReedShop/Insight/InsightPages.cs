@@ -40,7 +40,9 @@ public static class InsightPages
         }
 
         var question = new SizingQuestion(model, strength, quantity, confidence);
-        Result<SizingView>? answer = question.IsAsked ? await Size(reader, question, cancel) : default(Result<SizingView>?);
+        Result<SizingView>? answer = question.IsAsked
+            ? await Size(reader, question, cancel)
+            : default(Result<SizingView>?);
         return Pages.Show<YieldsPage>(
             new
             {

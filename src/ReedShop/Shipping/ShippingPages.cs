@@ -9,17 +9,9 @@ public static class ShippingPages
     private const string Orders = "/bench/orders";
 
     public static void MapShippingPages(this IEndpointRouteBuilder routes) =>
-        routes
-            .MapPost(Orders + "/{id}/ship", Ship)
-            .RequireAuthorization(Access.OwnerCookie)
-            .ExcludeFromDescription();
+        routes.MapPost(Orders + "/{id}/ship", Ship).RequireAuthorization(Access.OwnerCookie).ExcludeFromDescription();
 
-    private static async Task<IResult> Ship(
-        string id,
-        IFormCollection form,
-        Parcels parcels,
-        CancellationToken cancel
-    )
+    private static async Task<IResult> Ship(string id, IFormCollection form, Parcels parcels, CancellationToken cancel)
     {
         var wish = new ShipWish(Tracking: form.Text("tracking"));
         var shipped = await parcels.Ship(id, wish, VersionChecks.None, cancel);

@@ -133,8 +133,7 @@ public static class BatchPages
     )
     {
         var sizes = BenchForms.ReadTrays(form);
-        var refusal =
-            sizes.Refusal ?? (await batches.Split(id, sizes.Value, VersionChecks.None, cancel)).Refusal;
+        var refusal = sizes.Refusal ?? (await batches.Split(id, sizes.Value, VersionChecks.None, cancel)).Refusal;
         return await pages.After(id, "split", form, refusal, cancel);
     }
 }

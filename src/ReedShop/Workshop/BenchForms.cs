@@ -1,3 +1,4 @@
+using System.Globalization;
 using ReedShop.Planning;
 using ReedShop.Platform;
 using ReedShop.Platform.Layout;
@@ -74,7 +75,7 @@ public static class BenchForms
         var sizes = new List<int>();
         foreach (var part in parts)
         {
-            if (!int.TryParse(part, out var size))
+            if (!int.TryParse(part, NumberStyles.None, CultureInfo.InvariantCulture, out var size))
             {
                 return Refusal.Invalid("trays", $"“{part}” is not a number of blanks.", "numbers such as 5 5 4");
             }

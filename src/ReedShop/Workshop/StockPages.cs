@@ -68,7 +68,11 @@ public static class StockPages
             : !Strength.TryParse(form.Text("strength"), out var strength)
                 ? Refusal.Invalid("strength", "The strength cannot be used.", Strength.Allowed)
             : !Enum.TryParse<Condition>(form.Text("condition"), out var condition)
-                ? Refusal.Invalid("condition", "The condition is unknown.", string.Join(", ", Enum.GetNames<Condition>()))
+                ? Refusal.Invalid(
+                    "condition",
+                    "The condition is unknown.",
+                    string.Join(", ", Enum.GetNames<Condition>())
+                )
             : count.Value is not { } counted
                 ? Refusal.Invalid("count", "How many lie there?", "a whole number of 0 or more")
             : new DrawerCountWish(form.Text("model"), strength, counted, condition);

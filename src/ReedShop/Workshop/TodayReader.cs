@@ -19,7 +19,7 @@ public sealed record BenchBatch(
 /// <summary>A step recorded on the day.</summary>
 public sealed record DoneToday(string Batch, string BatchNumber, StepRecordView Step, bool MayUndo);
 
-/// <summary>A batch that lay on the rack last night.</summary>
+/// <summary>A batch that dried on the rack last night.</summary>
 /// <param name="Noted">Last night was already noted as damp.</param>
 public sealed record RackBatch(
     string Batch,
@@ -138,8 +138,10 @@ public sealed class TodayReader(FactsReader reader, BatchStore batches, Replans 
         return rack;
     }
 
+    /// <summary>Blanks that rested longer than their nights are dry for certain.</summary>
     private static bool IsDrying(BenchFacts facts, Batch batch, DateOnly night) =>
-        batch is { Stage: BatchStage.OnBench, NextStep: > 1 }
-        && batch.LastWorkedOn <= night
-        && facts.Models[batch.Model].Route[batch.NextStep - 1].Then is Follow.Dry;
+        batch is { Stage: BatchStage.OnBench, NextStep: > 1, LastWorkedOn: { } worked }
+        && worked <= night
+        && facts.Models[batch.Model].Route[batch.NextStep - 1].Then is Follow.Dry dry
+        && worked.AddDays(dry.Nights + batch.DampNights) >= facts.Today;
 }

@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Diagnostics;
+using ReedShop.Platform.Layout;
 
 namespace ReedShop.Platform.Http;
 
@@ -21,17 +22,11 @@ internal sealed partial class Faults(ILogger<Faults> log) : IExceptionHandler
         return true;
     }
 
-    /// <summary>Scripts get the problem document, people a sentence.</summary>
-    public static Task Answer(HttpContext http, Refusal refusal)
-    {
-        if (http.Request.Path.IsForScripts())
-        {
-            return new Refused(refusal).ExecuteAsync(http);
-        }
-
-        http.Response.StatusCode = refusal.Kind.Status;
-        return http.Response.WriteAsync(refusal.Detail);
-    }
+    /// <summary>Scripts get the problem document, people a page.</summary>
+    public static Task Answer(HttpContext http, Refusal refusal) =>
+        http.Request.Path.IsForScripts()
+            ? new Refused(refusal).ExecuteAsync(http)
+            : Pages.Refuse(refusal, "/").ExecuteAsync(http);
 
     private Refusal Refusal(HttpContext http, Exception exception)
     {

@@ -33,6 +33,7 @@ public static class HttpSetup
     public static void UseHttp(this WebApplication app)
     {
         app.UseSecurityHeaders();
+        app.UseOwnFiles();
         app.UseRequestLogs();
         app.UseExceptionHandler(_ => { });
         app.UseStatusCodePages(EmptyAnswers.Fill);

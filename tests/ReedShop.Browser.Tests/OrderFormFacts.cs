@@ -1,0 +1,93 @@
+using Microsoft.Playwright;
+using static Microsoft.Playwright.Assertions;
+
+namespace ReedShop.Browser.Tests;
+
+public sealed class OrderFormFacts
+{
+    [Fact]
+    public async Task Price_and_ship_date_appear_while_the_buyer_types()
+    {
+        await using var shop = await OpenShop.Start();
+        var page = await shop.NewBuyer();
+        await page.GotoAsync("/");
+
+        await page.GetByLabel("Strength").SelectOptionAsync("3.5");
+        await page.GetByLabel("How many").FillAsync("4");
+
+        var answer = page.GetByRole(AriaRole.Region, new() { Name = "Price and ship date" });
+        await Expect(answer).ToContainTextAsync("Ships by");
+        await Expect(answer).ToContainTextAsync("14.00 EUR");
+        await Expect(answer).ToContainTextAsync("blanks are started");
+        Assert.Empty(shop.AskedElsewhere);
+        Assert.Empty(shop.Complaints);
+    }
+
+    [Fact]
+    public async Task The_live_date_is_the_one_the_button_shows()
+    {
+        await using var shop = await OpenShop.Start();
+        var page = await shop.NewBuyer();
+        await page.GotoAsync("/");
+        await page.GetByLabel("How many").FillAsync("3");
+        await Expect(page.Locator(".offer .date time")).ToBeVisibleAsync();
+        var live = await page.Locator(".offer .date").InnerTextAsync();
+
+        await page.GetByRole(AriaRole.Button, new() { Name = "See the date" }).ClickAsync();
+
+        await Expect(page.GetByLabel("Name")).ToBeVisibleAsync();
+        Assert.Equal(live, await page.Locator(".offer .date").InnerTextAsync());
+    }
+
+    [Fact]
+    public async Task Without_script_a_buyer_orders_and_cancels_with_one_confirmation()
+    {
+        await using var shop = await OpenShop.Start();
+        var page = await shop.NewBuyer(script: false);
+        await page.GotoAsync("/");
+        await page.GetByLabel("How many").FillAsync("2");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Another reed" }).ClickAsync();
+        await page.GetByLabel("Strength").Nth(1).SelectOptionAsync("4");
+        await page.GetByLabel("How many").Nth(1).FillAsync("1");
+        await page.GetByRole(AriaRole.Button, new() { Name = "See the date" }).ClickAsync();
+        var promised = await page.Locator(".offer .date time").InnerTextAsync();
+
+        await FillAddress(page);
+        await page.GetByRole(AriaRole.Button, new() { Name = "Order", Exact = true }).ClickAsync();
+
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Order 1" })).ToBeVisibleAsync();
+        await Expect(page.Locator(".offer .date time")).ToHaveTextAsync(promised);
+        await page.GetByText("Cancel this order").ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Yes, cancel order 1" }).ClickAsync();
+        await Expect(page.GetByText("Nothing will be sent.")).ToBeVisibleAsync();
+    }
+
+    [Fact]
+    public async Task A_refusal_stands_beside_its_field_and_nothing_typed_is_lost()
+    {
+        await using var shop = await OpenShop.Start();
+        var page = await shop.NewBuyer(script: false);
+        await page.GotoAsync("/");
+        await page.GetByLabel("How many").FillAsync("2");
+        await page.GetByRole(AriaRole.Button, new() { Name = "See the date" }).ClickAsync();
+        await FillAddress(page, name: "  ");
+
+        await page.GetByRole(AriaRole.Button, new() { Name = "Order", Exact = true }).ClickAsync();
+
+        await Expect(page.Locator("#name-note")).ToContainTextAsync("1 to 200 characters");
+        await Expect(page.GetByLabel("E-mail")).ToHaveValueAsync("ana@example.org");
+        await Expect(page.GetByLabel("Town")).ToHaveValueAsync("Harbour");
+        await Expect(page.GetByLabel("How many")).ToHaveValueAsync("2");
+        await Expect(page.Locator(".offer .date time")).ToBeVisibleAsync();
+    }
+
+    private static async Task FillAddress(IPage page, string name = "Ana Example")
+    {
+        await page.GetByLabel("Name").FillAsync(name);
+        await page.GetByLabel("E-mail").FillAsync("ana@example.org");
+        await page.GetByLabel("Street and number").FillAsync("1 Quay");
+        await page.GetByLabel("Postal code").FillAsync("1000-001");
+        await page.GetByLabel("Town").FillAsync("Harbour");
+        await page.GetByLabel("Country").FillAsync("PT");
+    }
+}
