@@ -28,11 +28,15 @@ public sealed class YieldEstimate
     public IReadOnlyList<double> NodeWeights { get; }
 
     /// <summary>An estimate from known steps: all must have the same nodes.</summary>
-    public static YieldEstimate Of(IReadOnlyDictionary<string, StepYield> steps)
+    /// <param name="grades">Where reeds of an aim land; the little that is known without history where none is given.</param>
+    public static YieldEstimate Of(
+        IReadOnlyDictionary<string, StepYield> steps,
+        Func<Strength, GradeMix>? grades = null
+    )
     {
         var weights = steps.Count == 0 ? [1] : steps.Values.First().NodeWeights;
         return steps.Values.All(step => step.NodeWeights.SequenceEqual(weights))
-            ? new YieldEstimate(weights, name => steps[name], GradeEvidence.None.Mixes("", ""))
+            ? new YieldEstimate(weights, name => steps[name], grades ?? GradeEvidence.None.Mixes("", ""))
             : throw new ArgumentException("The steps of one estimate must share their nodes.", nameof(steps));
     }
 

@@ -37,6 +37,14 @@ public sealed class OwnerAccount(
         return created.Succeeded ? null : Unusable;
     }
 
+    /// <summary>Gives the owner another password, whatever the last one was.</summary>
+    public async Task ReplacePassword(string password)
+    {
+        var owner = await users.FindByNameAsync(UserName) ?? throw new InvalidOperationException("There is no owner.");
+        await users.RemovePasswordAsync(owner);
+        await users.AddPasswordAsync(owner, password);
+    }
+
     /// <summary>A device at the bench stays signed in.</summary>
     public Task<SignInResult> SignIn(string? password) =>
         door.PasswordSignInAsync(UserName, password ?? "", isPersistent: true, lockoutOnFailure: true);

@@ -1,3 +1,5 @@
+using System.Security.Cryptography;
+using ReedShop.Accounts;
 using ReedShop.Cane;
 using ReedShop.Catalogue;
 using ReedShop.Checkout;
@@ -15,13 +17,25 @@ public sealed class DemoShop(IServiceScopeFactory scopes, ShopClock clock)
     private const ulong Seed = 1;
     private const int Orders = 30;
     private const int MostBuyers = 45;
+    private const string Subject = "demo";
 
-    /// <summary>Does nothing where a shop is set up already.</summary>
+    // No letter that is easily mistaken for another.
+    private const string PasswordSigns = "abcdefghjkmnpqrstuvwxyz23456789";
+
+    /// <summary>Does nothing where the demo is furnished already; a shop of somebody's own is never touched.</summary>
     public async Task Furnish(CancellationToken cancel)
     {
-        if (await Within(services => services.GetRequiredService<ShopStore>().Find(cancel)) is not null)
+        if (await Within(services => services.GetRequiredService<JournalStore>().Latest(Subject, 1, cancel)) is not [])
         {
             return;
+        }
+
+        if (await Within(services => services.GetRequiredService<ShopStore>().Find(cancel)) is not null)
+        {
+            throw new CannotStartException(
+                "This data folder holds a shop of its own. Start it without --demo, or give the demo another folder with ReedShop__DataFolder.",
+                CannotStartException.BadSettings
+            );
         }
 
         var today = clock.Today(DemoBench.Zone);
@@ -29,6 +43,26 @@ public sealed class DemoShop(IServiceScopeFactory scopes, ShopClock clock)
         await Remember(today, cancel);
         await Stock(today, cancel);
         await Sell(cancel);
+    }
+
+    /// <summary>Lets whoever reads the console in: a new password with every start, so that none is known in advance.</summary>
+    public async Task<string> NewPassword()
+    {
+        var password = RandomNumberGenerator.GetString(PasswordSigns, OwnerAccount.LeastPasswordCharacters);
+        return await Within(async services =>
+        {
+            var owner = services.GetRequiredService<OwnerAccount>();
+            if (await owner.Exists())
+            {
+                await owner.ReplacePassword(password);
+            }
+            else
+            {
+                await owner.Create(password);
+            }
+
+            return password;
+        });
     }
 
     private async Task SetUp(DateOnly today, CancellationToken cancel) =>
@@ -50,6 +84,7 @@ public sealed class DemoShop(IServiceScopeFactory scopes, ShopClock clock)
                                 inner.GetRequiredService<CaneStore>().Add(lot);
                             }
 
+                            inner.GetRequiredService<JournalStore>().Write("demo", Subject, "all of it is invented");
                             return Task.FromResult<Result<bool>>(true);
                         },
                         cancel

@@ -58,24 +58,18 @@ public sealed class DemoHistoryFacts
     public async Task A_batch_comes_out_soft_or_hard_as_a_whole()
     {
         var (steps, grades) = await Read();
-        var aims = steps
+        var batches = steps.Good.Select(row => row.Value).DistinctBy(row => row.Batch).ToDictionary(row => row.Batch);
+        var lots = grades
             .Good.Select(row => row.Value)
-            .Where(row => row.CaneLot == "clarinet B")
-            .DistinctBy(row => row.Batch)
-            .ToDictionary(row => row.Batch, row => row.Aim!.Value);
-        var shifts = grades
-            .Good.Select(row => row.Value)
-            .Where(row => aims.ContainsKey(row.Batch))
-            .GroupBy(
-                row => row.Batch,
-                row => (By: (double)(row.Strength.Quarters - aims[row.Batch].Quarters), row.Count)
-            )
-            .Select(batch => batch.SelectMany(row => Enumerable.Repeat(row.By, row.Count)).ToArray())
+            .GroupBy(row => row.Batch)
+            .Select(reeds => (batches[reeds.Key].CaneLot, Quarters: Quarters(reeds, batches[reeds.Key].Aim!.Value)))
+            .GroupBy(batch => batch.CaneLot, batch => batch.Quarters)
             .ToArray();
 
-        // Were reeds sorted each by itself, the means of batches would scatter as single reeds over the root of their number.
-        var byChance = shifts.Average(batch => Variance(batch) / batch.Length);
-        Assert.True(Variance([.. shifts.Select(batch => batch.Average())]) > 3 * byChance);
+        // Were reeds sorted each by itself, the means of a lot's batches would scatter as its reeds over their number.
+        var byChance = lots.Average(lot => lot.Average(batch => Variance(batch) / batch.Length));
+        var seen = lots.Average(lot => Variance([.. lot.Select(batch => batch.Average())]));
+        Assert.True(seen > 2 * byChance, $"{seen:0.000} and {byChance:0.000}");
     }
 
     [Fact]
@@ -92,6 +86,10 @@ public sealed class DemoHistoryFacts
             Assert.True(kind > harsh + 0.1, $"{ready.Model}: {harsh:0.000} and {kind:0.000}");
         }
     }
+
+    /// <summary>How many quarter steps from the aim each reed of a batch came out.</summary>
+    private static double[] Quarters(IEnumerable<PastGrade> reeds, Strength aim) =>
+        [.. reeds.SelectMany(row => Enumerable.Repeat((double)(row.Strength.Quarters - aim.Quarters), row.Count))];
 
     private static double Variance(double[] values) =>
         values.Sum(value => Math.Pow(value - values.Average(), 2)) / (values.Length - 1);

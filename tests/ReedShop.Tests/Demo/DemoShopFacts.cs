@@ -1,5 +1,8 @@
 using System.Text.Json;
+using Microsoft.AspNetCore.Identity;
+using Microsoft.Extensions.DependencyInjection;
 using ReedShop.Demo;
+using ReedShop.Platform;
 
 namespace ReedShop.Tests.Demo;
 
@@ -106,6 +109,36 @@ public sealed class DemoShopFacts(DemoShopHost host) : IClassFixture<DemoShopHos
         await Shop.Restart();
 
         Assert.Equal(before, (await Orders()).Length);
+    }
+
+    [Fact]
+    public async Task Whoever_reads_the_console_signs_in_with_a_password_of_this_start()
+    {
+        var first = await Shop.Within(services => services.GetRequiredService<DemoShop>().NewPassword());
+        var second = await Shop.Within(services => services.GetRequiredService<DemoShop>().NewPassword());
+
+        await Shop.Within(async services =>
+        {
+            var users = services.GetRequiredService<UserManager<IdentityUser>>();
+            var owner = (await users.FindByNameAsync("owner"))!;
+            Assert.False(await users.CheckPasswordAsync(owner, first));
+            Assert.True(await users.CheckPasswordAsync(owner, second));
+        });
+    }
+
+    [Fact]
+    public async Task A_shop_of_somebodys_own_is_never_furnished()
+    {
+        await using var real = await ShopHost.Start();
+        await real.PutJson("/api/shop", ExampleShop.Settings);
+
+        await Assert.ThrowsAsync<CannotStartException>(() =>
+            real.Within(async services =>
+            {
+                await services.GetRequiredService<DemoShop>().Furnish(TestContext.Current.CancellationToken);
+            })
+        );
+        Assert.Equal(0, (await real.GetJson("/api/models")).GetArrayLength());
     }
 
     [Fact]
