@@ -82,10 +82,6 @@ public sealed class ShopHost : IAsyncDisposable
         Open();
     }
 
-    /// <summary>A client with cookies that follows no redirects, as a browser seen from close by.</summary>
-    public HttpClient NewBrowser() =>
-        new(new SocketsHttpHandler { AllowAutoRedirect = false }) { BaseAddress = Address };
-
     /// <summary>Runs work with services of its own, as a job does.</summary>
     public async Task<T> Within<T>(Func<IServiceProvider, Task<T>> work)
     {
@@ -204,6 +200,7 @@ public sealed class ShopHost : IAsyncDisposable
             builder.UseSetting("ReedShop:Ticks", "false");
             builder.UseSetting("Serilog:MinimumLevel:Default", "Error");
             builder.UseSetting("Serilog:MinimumLevel:Override:Microsoft", "Fatal");
+            builder.UseSetting("Serilog:MinimumLevel:Override:Microsoft.Hosting.Lifetime", "Fatal");
             foreach (var (name, value) in host.settings)
             {
                 builder.UseSetting(name, value);

@@ -4,38 +4,65 @@ namespace ReedShop.Planning.Scheduling;
 internal static class Construction
 {
     private const int MostPasses = 6;
+    private const int Scale = PlacementTable.Scale;
 
-    /// <summary>The best of a few plain constructions, each justified.</summary>
+    /// <summary>What a set-up minute weighs in a construction: nothing but a tie, a little, or more than lateness.</summary>
+    private static readonly Lean[] Leans = [Lean.None, new(10 * Scale, 0, 0), new(200 * Scale, 0, 0)];
+
+    /// <summary>
+    /// The best of a few plain constructions, each justified: no order of the batches is the best for every bench, and
+    /// on a full one it pays to draw together work that shares its set-ups.
+    /// </summary>
     public static Draft Best(WorkTable table, Aim[] aims)
     {
-        var soon = new Draft(table, aims);
-        EarliestDueFirst(soon);
-        Justify(soon);
-        var late = soon.Empty();
-        LatestDueFirst(late);
-        Justify(late);
-        return late.Cost < soon.Cost ? late : soon;
+        var drafts =
+            from order in Orders(table)
+            from lean in Leans
+            select Justified(new Draft(table, aims), draft => PlaceInTurn(draft, order, lean));
+        return drafts.Prepend(Justified(new Draft(table, aims), EarliestDueFirst)).MinBy(draft => draft.Cost)!;
     }
 
     /// <summary>Each batch as soon as it can be, the earliest due first.</summary>
     public static void EarliestDueFirst(Draft draft)
     {
-        draft.Clear();
         foreach (var batch in draft.Table.ByDue)
         {
             draft.PlaceEarliest(batch);
         }
     }
 
-    /// <summary>Each batch as late as its due day allows, the latest due first.</summary>
-    public static void LatestDueFirst(Draft draft)
+    private static Draft Justified(Draft draft, Action<Draft> construct)
     {
-        draft.Clear();
-        foreach (var batch in draft.Table.ByDue.Reverse())
+        construct(draft);
+        Justify(draft);
+        return draft;
+    }
+
+    /// <summary>Each batch at its cheapest place among those before it.</summary>
+    private static void PlaceInTurn(Draft draft, int[] order, in Lean lean)
+    {
+        foreach (var batch in order)
         {
-            draft.Place(batch);
+            draft.Place(batch, long.MaxValue, lean);
         }
     }
+
+    /// <summary>By the day to begin at, by due day with heavy batches two weeks ahead, and the latest due first.</summary>
+    private static IEnumerable<int[]> Orders(WorkTable table)
+    {
+        yield return InOrder(table, (batch, due) => due - batch.LeastStay);
+        yield return InOrder(table, (batch, due) => due - (14 * Math.Min(batch.Weight - 1, 4)));
+        yield return InOrder(table, (_, due) => -due);
+    }
+
+    /// <summary>Batches that cannot give way keep their rank, whatever the order of the others.</summary>
+    private static int[] InOrder(WorkTable table, Func<WorkBatch, int, int> rank) =>
+        [
+            .. from batch in table.ByDue
+            let work = table.Batches[batch]
+            orderby !WorkTable.IsBound(work), rank(work, work.DueDay ?? table.Days)
+            select batch,
+        ];
 
     /// <summary>
     /// Every batch in turn moves to its cheapest place among the others: the last to finish first, which shifts plans

@@ -107,6 +107,18 @@ internal sealed class Draft
         Book(batch, CostOnDays(batch));
     }
 
+    /// <summary>Takes over the days of another draft, at what they cost by the wishes of this one.</summary>
+    public void PutAll(Draft other)
+    {
+        for (var batch = 0; batch < planned.Length; batch++)
+        {
+            if (other.planned[batch])
+            {
+                Put(batch, other.DaysOf(batch));
+            }
+        }
+    }
+
     public void Take(int batch)
     {
         occupancy.Take(batch, Slots(batch));

@@ -15,6 +15,10 @@ internal sealed class PlacementTable
     public const int Scale = 1024;
     public const int Never = 1 << 29;
     private const int Lanes = 16;
+
+    /// <summary>Beyond so many days it is quicker to go day by day than to look back over all of them.</summary>
+    private const int LongWindow = 96;
+
     public const int Draws = 4096;
 
     private static readonly int[] Chances = DrawChances();
@@ -202,6 +206,12 @@ internal sealed class PlacementTable
     private void Follow(int k, int mostNights)
     {
         var least = table.Gap[table.First[batch] + k - 1];
+        if (mostNights >= Length && Length > LongWindow)
+        {
+            FollowAnyRest(k, least);
+            return;
+        }
+
         ref var above = ref MemoryMarshal.GetReference(Row(k - 1));
         ref var row = ref Row(k)[Lanes];
         var never = Vector512.Create(Never);
@@ -218,6 +228,25 @@ internal sealed class PlacementTable
 
             var own = Vector512.LoadUnsafe(ref row, (nuint)day);
             Vector512.Min(never, cheapest + own).StoreUnsafe(ref row, (nuint)day);
+        }
+    }
+
+    /// <summary>The same where rest may last as long as it likes: what reached the day before reaches this one too.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private void FollowAnyRest(int k, int least)
+    {
+        var above = Row(k - 1)[Lanes..];
+        var row = Row(k)[Lanes..];
+        var cheapest = Never;
+        for (var day = 0; day < Length; day++)
+        {
+            cheapest = nightsBefore[day] > least ? cheapest : Never;
+            if (day >= least && nightsBefore[day] >= least)
+            {
+                cheapest = Math.Min(cheapest, above[day - least]);
+            }
+
+            row[day] = Math.Min(Never, row[day] + cheapest);
         }
     }
 

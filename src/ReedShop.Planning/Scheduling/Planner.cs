@@ -54,32 +54,14 @@ public static class Planner
     )
     {
         var search = new Search(budget, cancel);
-        var table = new WorkTable(work, newcomer);
-        Aim[] aims =
-        [
-            .. table.Batches.Select(batch => batch.Id == newcomer.Id ? Aim.Earliest : QuoteAim(batch, promised)),
-        ];
-        var draft = new Draft(table, aims);
-        Replanning.Keep(draft, promised);
-        var plan = search.Improve(draft, new Cooling(1_000_000, 10_000)).ToPlan();
-        return plan.Days.Count == table.Batches.Length ? plan : null;
+        var quote = new QuoteSearch(work, promised, newcomer);
+        var answer = quote.Answer(search);
+        return quote.IsKept(answer) ? answer.ToPlan() : null;
     }
 
     /// <summary>Hot enough to undo a late day, cold enough to settle what the plan still costs.</summary>
     private static Cooling BuildCooling(Draft start) =>
         new(2 * PlanCost.LateDay, Math.Clamp(start.Cost / 2000.0, 1, 10));
-
-    private static Aim QuoteAim(WorkBatch batch, Plan promised)
-    {
-        if (batch.DueDay is not { } due)
-        {
-            return Aim.For(batch);
-        }
-
-        var days = promised.Days.GetValueOrDefault(batch.Id);
-        var limit = days?.Length == batch.Sittings.Count ? Math.Max(due, batch.FinishDay(days)) : due;
-        return new Aim(limit, PlanCost.LateDay, limit);
-    }
 
     private static int[]? Place(Workload work, Plan others, WorkBatch batch, Aim aim)
     {

@@ -17,6 +17,7 @@ internal sealed class RuinAndRecreate
     private readonly int[] taken = new int[MostTaken];
     private readonly double[] order = new double[MostTaken];
     private readonly int[] held;
+    private readonly Neighbourhood neighbourhood;
     private Dice dice;
 
     /// <param name="draft">The plan to start from; it is changed.</param>
@@ -27,6 +28,7 @@ internal sealed class RuinAndRecreate
         this.best = best;
         table = draft.Table;
         held = new int[table.Minutes.Length];
+        neighbourhood = new Neighbourhood(draft);
         dice = new Dice(seed);
         best.CopyFrom(draft);
     }
@@ -51,7 +53,8 @@ internal sealed class RuinAndRecreate
     private void Round(double temperature)
     {
         var limit = draft.Cost - (long)(temperature * Math.Log(dice.Share()));
-        var count = Choose();
+        var wanted = Math.Min(table.Batches.Length, 2 + dice.Below(MostTaken - 1));
+        var count = neighbourhood.Choose(taken.AsSpan(0, wanted), ref dice);
         Ruin(count);
         Order(count);
         var placed = Recreate(count, limit);
@@ -63,56 +66,6 @@ internal sealed class RuinAndRecreate
         {
             best.CopyFrom(draft);
         }
-    }
-
-    /// <summary>One batch, rather a late one, and others that want a day it wants.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private int Choose()
-    {
-        var batches = table.Batches.Length;
-        var wanted = Math.Min(batches, 2 + dice.Below(MostTaken - 1));
-        taken[0] = Seed();
-        var (from, until) = Wanted(taken[0]);
-        var day = from + dice.Below(Math.Max(1, until - from + 1));
-        var count = 1;
-        for (var (reach, tries) = (dice.Below(6), 0); count < wanted && tries < 6 * 100; tries++)
-        {
-            reach = tries % 100 == 99 ? (2 * reach) + 1 : reach;
-            var other = dice.Below(batches);
-            if (IsNear(other, day, reach) && !taken.AsSpan(0, count).Contains(other))
-            {
-                taken[count++] = other;
-            }
-        }
-
-        return count;
-    }
-
-    private int Seed()
-    {
-        var seed = dice.Below(table.Batches.Length);
-        for (var tries = dice.Below(2) * 20; tries > 0 && draft.IsPlanned(seed) && !draft.IsLate(seed); tries--)
-        {
-            seed = dice.Below(table.Batches.Length);
-        }
-
-        return seed;
-    }
-
-    private bool IsNear(int batch, int day, int reach)
-    {
-        var (from, until) = Wanted(batch);
-        return from - reach <= day && day <= until + reach;
-    }
-
-    /// <summary>The days a batch takes, and for a late one those it should have taken.</summary>
-    private (int From, int Until) Wanted(int batch)
-    {
-        var due = table.Batches[batch].DueDay ?? 0;
-        var ideal = Math.Max(table.Release[batch], due - table.LeastStay[batch]);
-        return draft.IsPlanned(batch)
-            ? (Math.Min(draft.Start(batch), ideal), draft.Finish(batch))
-            : (table.Release[batch], table.Days - 1);
     }
 
     private void Ruin(int count)

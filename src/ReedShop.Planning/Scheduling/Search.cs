@@ -10,14 +10,19 @@ internal sealed class Search(PlanBudget budget, CancellationToken cancel)
 
     /// <summary>Small workloads get stuck, so they are heated anew.</summary>
     private const int SmallWorkload = 20;
-    private const int Reheats = 4;
+    private const int RoundsOfHeat = 30;
 
     private const int ProbeRounds = 150;
 
     private readonly long began = Clock(budget)?.GetTimestamp() ?? 0;
 
     /// <summary>Improves a plan; never returns a worse one.</summary>
-    public Draft Improve(Draft start, Cooling cooling)
+    public Draft Improve(Draft start, Cooling cooling) =>
+        Best(start, cooling, (rounds, seed, stop) => Anneal(start, cooling, rounds, seed, stop), draft => draft.Cost);
+
+    /// <summary>The cheapest answer of the chains; the start itself where there is nothing to search for.</summary>
+    /// <param name="chain">What a chain does with its rounds, its seed, and the sign to stop.</param>
+    public Draft Best(Draft start, Cooling cooling, Func<int, ulong, Func<bool>, Draft> chain, Func<Draft, long> cost)
     {
         if (budget.Rounds == 0 || start.Table.Batches.Length == 0)
         {
@@ -25,19 +30,24 @@ internal sealed class Search(PlanBudget budget, CancellationToken cancel)
         }
 
         var rounds = Math.Min(budget.Rounds, RoundsInTime(start, cooling));
-        var best = new Draft[Chains];
-        Parallel.For(0, Chains, chain => best[chain] = Run(start, cooling, rounds, (ulong)chain));
-        return best.MinBy(draft => draft.Cost)!;
+        var answers = new Draft[Chains];
+        Parallel.For(
+            0,
+            Chains,
+            c => answers[c] = chain(rounds, new Dice(budget.Seed + ((ulong)c << 32)).Next(), IsOver)
+        );
+        return answers.MinBy(cost)!;
     }
 
-    private Draft Run(Draft start, Cooling cooling, int rounds, ulong chain)
+    private static Draft Anneal(Draft start, Cooling cooling, int rounds, ulong seed, Func<bool> stop)
     {
         var best = start.Empty();
-        var search = new RuinAndRecreate(start.Copy(), best, new Dice(budget.Seed + (chain << 32)).Next());
-        var heats = start.Table.Batches.Length <= SmallWorkload ? Reheats : 1;
+        var search = new RuinAndRecreate(start.Copy(), best, seed);
+        var batches = start.Table.Batches.Length;
+        var heats = batches <= SmallWorkload ? Math.Max(1, rounds / (RoundsOfHeat * batches)) : 1;
         for (var heat = 0; heat < heats; heat++)
         {
-            search.Anneal(rounds / heats, cooling, IsOver);
+            search.Anneal(rounds / heats, cooling, stop);
         }
 
         return best;

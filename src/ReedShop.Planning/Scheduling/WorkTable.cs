@@ -118,6 +118,11 @@ internal sealed class WorkTable
 
     public int Sittings(int batch) => First[batch + 1] - First[batch];
 
+    /// <summary>A batch that cannot give way: a day of its own, or a place on the rack already.</summary>
+    public static bool IsBound(WorkBatch batch) => batch.OnRack || IsPinned(batch);
+
+    private static bool IsPinned(WorkBatch batch) => batch.Sittings.Any(sitting => sitting.PinnedDay is not null);
+
     private int SetUpMinutes(WorkBatch batch) =>
         batch.Sittings.SelectMany(sitting => sitting.SetUps).Sum(key => Work.SetUpMinutes[key]);
 
@@ -125,8 +130,7 @@ internal sealed class WorkTable
         [
             .. from batch in Enumerable.Range(0, Batches.Length)
             let work = Batches[batch]
-            let pinned = work.Sittings.Any(sitting => sitting.PinnedDay is not null)
-            orderby !pinned, !work.OnRack, work.DueDay is null, work.DueDay ?? work.ReleaseDay, batch
+            orderby !IsPinned(work), !work.OnRack, work.DueDay is null, work.DueDay ?? work.ReleaseDay, batch
             select batch,
         ];
 

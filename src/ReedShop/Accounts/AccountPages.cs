@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using ReedShop.Platform;
+using ReedShop.Platform.Http;
 using ReedShop.Shop;
 
 namespace ReedShop.Accounts;
@@ -10,6 +11,7 @@ public static class AccountPages
 {
     public const string SignInPath = "/sign-in";
     public const string FirstRunPath = "/first-run";
+    public const string AccountPath = "/account";
     private const string Home = "/bench/week";
 
     public static void MapAccounts(this IEndpointRouteBuilder routes)
@@ -18,6 +20,8 @@ public static class AccountPages
         pages.MapGet(SignInPath, ShowSignIn);
         pages.MapPost(SignInPath, SignIn);
         pages.MapPost("/sign-out", SignOut);
+        pages.MapGet(AccountPath, ShowAccount).RequireAuthorization(Access.OwnerCookie);
+        pages.MapPost(AccountPath, ChangePassword).RequireAuthorization(Access.OwnerCookie);
         pages.MapGet(FirstRunPath, ShowFirstRun);
         pages.MapPost(FirstRunPath, Open);
     }
@@ -48,6 +52,21 @@ public static class AccountPages
         return TypedResults.LocalRedirect(SignInPath);
     }
 
+    private static RazorComponentResult<AccountPage> ShowAccount() => new(new { });
+
+    private static async Task<RazorComponentResult<AccountPage>> ChangePassword(
+        [FromForm] string? current,
+        [FromForm] string? password,
+        OwnerAccount account
+    )
+    {
+        var refusal = await account.ChangePassword(current, password);
+        return new(new { Trouble = Words(refusal), Changed = refusal is null })
+        {
+            StatusCode = refusal?.Kind.Status ?? StatusCodes.Status200OK,
+        };
+    }
+
     private static async Task<Results<RedirectHttpResult, RazorComponentResult<FirstRunPage>>> ShowFirstRun(
         OwnerAccount account,
         ShopStore shops,
@@ -75,6 +94,9 @@ public static class AccountPages
         return TypedResults.LocalRedirect(Home);
     }
 
+    private static string? Words(Refusal? refusal) =>
+        refusal is null ? null : $"{refusal.Detail} It takes {refusal.Allowed}.";
+
     private static RazorComponentResult<SignInPage> SignInForm(string? trouble, string? returnUrl) =>
         new(new { Trouble = trouble, ReturnUrl = returnUrl })
         {
@@ -92,7 +114,7 @@ public static class AccountPages
             {
                 Form = form,
                 AsksForShop = await shops.Find(cancel) is null,
-                Trouble = refusal is null ? null : $"{refusal.Detail} It takes {refusal.Allowed}.",
+                Trouble = Words(refusal),
             }
         )
         {

@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Hosting.Server;
 using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.Extensions.Options;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
 using ReedShop.Platform.Storage;
@@ -41,13 +42,23 @@ public sealed class FirstRun(FactsGate gate, FirstRunCode code)
 }
 
 /// <summary>Prints the code once the doors are open, if there is no owner yet.</summary>
-internal sealed class FirstRunNotice(IServiceScopeFactory scopes, IServer server, FirstRunCode code)
-    : IHostedLifecycleService
+internal sealed class FirstRunNotice(
+    IServiceScopeFactory scopes,
+    IServer server,
+    IOptions<ReedShopOptions> options,
+    FirstRunCode code
+) : IHostedLifecycleService
 {
     public async Task StartedAsync(CancellationToken cancellationToken)
     {
         await using var scope = scopes.CreateAsyncScope();
-        if (!await scope.ServiceProvider.GetRequiredService<OwnerAccount>().Exists())
+        var account = scope.ServiceProvider.GetRequiredService<OwnerAccount>();
+        if (options.Value.ResetOwner)
+        {
+            await account.Remove();
+        }
+
+        if (!await account.Exists())
         {
             code.Print(server.Features.Get<IServerAddressesFeature>()?.Addresses.FirstOrDefault());
         }

@@ -1,3 +1,4 @@
+using MailKit.Net.Smtp;
 using Microsoft.Extensions.Options;
 using ReedShop.Platform;
 using ReedShop.Platform.Storage;
@@ -19,26 +20,31 @@ internal sealed partial class Delivery(
     {
         foreach (var message in await outbox.Due(MostPerTick, cancel))
         {
-            if (await outbox.TryLease(message, cancel))
+            if (await outbox.TryLease(message, cancel) && !await Deliver(message, cancel))
             {
-                await Deliver(message, cancel);
+                return;
             }
         }
     }
 
-    /// <summary>A process that dies here leaves the lease to run out; the repeat carries the same Message-ID.</summary>
-    private async Task Deliver(OutboxMessage message, CancellationToken cancel)
+    /// <summary>
+    /// False if nothing else can be delivered now either. A process that dies here leaves the lease to run out; the
+    /// repeat carries the same Message-ID.
+    /// </summary>
+    private async Task<bool> Deliver(OutboxMessage message, CancellationToken cancel)
     {
         try
         {
             await carrier.Carry(message.Id, Letter.Of(message, options.Value), cancel);
             await outbox.MarkSent(message, cancel);
             Sent(message.Kind, message.Subject);
+            return true;
         }
         catch (Exception fault) when (fault is not OperationCanceledException || !cancel.IsCancellationRequested)
         {
             await outbox.MarkFailed(message, fault.Message, cancel);
             Failed(message.Kind, message.Subject, message.Attempts, fault);
+            return fault is SmtpCommandException;
         }
     }
 

@@ -13,6 +13,12 @@ public sealed class ReedShopOptions
     /// <summary>Opens the owner's part of the API to scripts; without it that part stays closed.</summary>
     public string? OwnerToken { get; set; }
 
+    /// <summary>
+    /// Forgets the owner's password at the start, for an owner who has forgotten it too: the first-run page then asks
+    /// for a new one. To be taken out again afterwards.
+    /// </summary>
+    public bool ResetOwner { get; set; }
+
     /// <summary>The invented shop, in a data folder of its own.</summary>
     public bool Demo { get; set; }
 

@@ -42,10 +42,12 @@ internal sealed class MailServer : MessageStore, IAsyncDisposable
 
     public bool Refuses { get; set; }
 
-    public (string Name, string? Value)[] Settings =>
+    public (string Name, string? Value)[] Settings => SettingsFor(Port);
+
+    public static (string Name, string? Value)[] SettingsFor(int port) =>
         [
             ("ReedShop:Mail:Host", "127.0.0.1"),
-            ("ReedShop:Mail:Port", Port.ToString(System.Globalization.CultureInfo.InvariantCulture)),
+            ("ReedShop:Mail:Port", port.ToString(System.Globalization.CultureInfo.InvariantCulture)),
             ("ReedShop:Mail:Security", "None"),
             ("ReedShop:Mail:From", "shop@example.org"),
         ];

@@ -1,3 +1,5 @@
+using System.Net;
+using System.Net.Sockets;
 using Microsoft.Extensions.DependencyInjection;
 using MimeKit;
 using ReedShop.Platform.Storage;
@@ -58,6 +60,34 @@ public sealed class MessageFacts
     }
 
     [Fact]
+    public async Task A_refusal_of_one_message_does_not_hold_up_the_next()
+    {
+        await using var mail = new MailServer { Refuses = true };
+        await using var shop = await ShopHost.Start(null, mail.Settings);
+        await Write(shop, "order 12");
+        await Write(shop, "order 13");
+
+        await shop.Tick(Deliver);
+
+        Assert.Equal(2, mail.Refused.Count);
+    }
+
+    [Fact]
+    public async Task While_the_server_cannot_be_reached_one_message_a_minute_tries_it()
+    {
+        await using var shop = await ShopHost.Start(null, NobodyListens());
+        await Write(shop, "order 12");
+        await Write(shop, "order 13");
+
+        await shop.Tick(Deliver);
+
+        var attempts = (await shop.GetJson("/api/messages"))
+            .EnumerateArray()
+            .Select(m => m.GetProperty("attempts").GetInt32());
+        Assert.Equal([1, 0], attempts);
+    }
+
+    [Fact]
     public async Task After_eight_attempts_a_message_waits_for_the_owner()
     {
         await using var mail = new MailServer { Refuses = true };
@@ -94,6 +124,13 @@ public sealed class MessageFacts
         var letter = await MimeMessage.LoadAsync(file, Cancel);
         Assert.Equal("Thank you", letter.Subject);
         Assert.EndsWith("@reedshop.invalid", letter.MessageId, StringComparison.Ordinal);
+    }
+
+    private static (string Name, string? Value)[] NobodyListens()
+    {
+        using var probe = new TcpListener(IPAddress.Loopback, 0);
+        probe.Start();
+        return MailServer.SettingsFor(((IPEndPoint)probe.LocalEndpoint).Port);
     }
 
     private static Task Write(ShopHost shop, string subject) =>

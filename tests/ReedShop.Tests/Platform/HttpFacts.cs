@@ -149,6 +149,16 @@ public sealed class HttpFacts(SharedHost shared) : IClassFixture<SharedHost>
         );
         Assert.True(document.GetProperty("paths").TryGetProperty("/api/batches/{id}/steps/{n}/record", out _));
         Assert.False(document.GetProperty("paths").TryGetProperty("/sign-in", out _));
+        Assert.Equal(
+            "Idempotency-Key",
+            document
+                .GetProperty("paths")
+                .GetProperty("/api/cane")
+                .GetProperty("post")
+                .GetProperty("parameters")[0]
+                .GetProperty("name")
+                .GetString()
+        );
     }
 
     [Fact]

@@ -8,6 +8,8 @@ namespace ReedShop.Tests.Platform;
 
 public sealed class StartFacts
 {
+    private const string AnyAddress = "http://127.0.0.1:0";
+
     private static CancellationToken Cancel => TestContext.Current.CancellationToken;
 
     [Fact]
@@ -51,19 +53,34 @@ public sealed class StartFacts
     {
         await using var shop = await ShopHost.Start();
 
-        var (exitCode, said) = await RunProgram(("ReedShop__DataFolder", shop.Folder));
+        var (exitCode, said) = await RunProgram(AnyAddress, ("ReedShop__DataFolder", shop.Folder));
 
         Assert.Equal(3, exitCode);
         Assert.Contains($"Another ReedShop is using {shop.Folder}.", said, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task An_address_that_is_taken_is_named()
+    {
+        await using var shop = await ShopHost.Start();
+        using var folder = new TemporaryFolder();
+
+        var (exitCode, said) = await RunProgram(shop.Address.ToString(), ("ReedShop__DataFolder", folder.Path));
+
+        Assert.Equal(4, exitCode);
+        Assert.Contains("choose another with --urls", said, StringComparison.Ordinal);
     }
 
     [Theory]
     [InlineData("ReedShop__OwnerToken", "short", "ReedShop__OwnerToken is too short")]
     [InlineData("ReedShop__DataFolder", "data", "ReedShop__DataFolder must be a whole path")]
     [InlineData("ReedShop__Mail__Host", "127.0.0.1", "ReedShop__Mail__From must be the e-mail address")]
+    [InlineData("ReedShop__Mail__Security", "some", "'some' at 'ReedShop:Mail:Security'")]
     public async Task A_wrong_setting_is_named_before_anything_opens(string name, string value, string sentence)
     {
-        var (exitCode, said) = await RunProgram((name, value));
+        using var folder = new TemporaryFolder();
+
+        var (exitCode, said) = await RunProgram(AnyAddress, ("ReedShop__DataFolder", folder.Path), (name, value));
 
         Assert.Equal(2, exitCode);
         Assert.Contains(sentence, said, StringComparison.Ordinal);
@@ -141,9 +158,12 @@ public sealed class StartFacts
     }
 
     /// <summary>The program as a process of its own, expected to end by itself.</summary>
-    private static async Task<(int ExitCode, string Said)> RunProgram(params (string Name, string Value)[] environment)
+    private static async Task<(int ExitCode, string Said)> RunProgram(
+        string address,
+        params (string Name, string Value)[] environment
+    )
     {
-        var start = new ProcessStartInfo("dotnet", [typeof(Program).Assembly.Location, "--urls", "http://127.0.0.1:0"])
+        var start = new ProcessStartInfo("dotnet", [typeof(Program).Assembly.Location, "--urls", address])
         {
             UseShellExecute = false,
             RedirectStandardError = true,

@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Authorization;
 using Microsoft.AspNetCore.OpenApi;
 using Microsoft.OpenApi;
 using ReedShop.Planning;
+using ReedShop.Platform.Idempotency;
 using Scalar.AspNetCore;
 
 namespace ReedShop.Platform.Http;
@@ -22,6 +23,7 @@ internal static class ApiDocument
                     && (path.IsForScripts() || path.StartsWithSegments("/problems", StringComparison.Ordinal));
                 options.AddDocumentTransformer(Introduce);
                 options.AddOperationTransformer(Lock);
+                options.AddOperationTransformer(Key);
                 options.AddSchemaTransformer(Shape);
             }
         );
@@ -80,6 +82,34 @@ internal static class ApiDocument
         {
             var scheme = new OpenApiSecuritySchemeReference(Access.OwnerToken, context.Document);
             operation.Security = [new OpenApiSecurityRequirement { [scheme] = [] }];
+        }
+
+        return Task.CompletedTask;
+    }
+
+    private static Task Key(
+        OpenApiOperation operation,
+        OpenApiOperationTransformerContext context,
+        CancellationToken cancel
+    )
+    {
+        if (context.Description.HttpMethod == HttpMethods.Post)
+        {
+            operation.Parameters ??= [];
+            operation.Parameters.Add(
+                new OpenApiParameter
+                {
+                    Name = IdempotentPosts.Header,
+                    In = ParameterLocation.Header,
+                    Description = "Any text of your own, best a random UUID: a repeat with it gets the first answer.",
+                    Schema = new OpenApiSchema
+                    {
+                        Type = JsonSchemaType.String,
+                        MinLength = 1,
+                        MaxLength = IdempotentPosts.MostKeyCharacters,
+                    },
+                }
+            );
         }
 
         return Task.CompletedTask;

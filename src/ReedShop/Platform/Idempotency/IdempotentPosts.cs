@@ -10,8 +10,8 @@ namespace ReedShop.Platform.Idempotency;
 /// </summary>
 internal sealed class IdempotentPosts(RequestDelegate next, KeyedRequests requests, IServiceScopeFactory scopes)
 {
-    private const string Header = "Idempotency-Key";
-    private const int MostKeyCharacters = 100;
+    public const string Header = "Idempotency-Key";
+    public const int MostKeyCharacters = 100;
     private const string Guest = "guest";
 
     /// <summary>A repeat that overtakes the first waits for it. A few turns, chosen by key, are enough for one workshop.</summary>

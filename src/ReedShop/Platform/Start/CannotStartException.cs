@@ -5,6 +5,8 @@ public sealed class CannotStartException(string message, int exitCode) : Excepti
 {
     public const int BadSettings = 2;
     public const int FolderInUse = 3;
+    public const int AddressInUse = 4;
+    public const int FolderUnusable = 5;
 
     public int ExitCode { get; } = exitCode;
 }

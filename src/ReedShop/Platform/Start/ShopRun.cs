@@ -1,3 +1,4 @@
+using Microsoft.AspNetCore.Connections;
 using Microsoft.Extensions.Options;
 using ReedShop.Platform.Storage;
 
@@ -26,6 +27,17 @@ public static class ShopRun
         catch (OptionsValidationException wrong)
         {
             return await Refuse(string.Join(Environment.NewLine, wrong.Failures), CannotStartException.BadSettings);
+        }
+        catch (InvalidOperationException wrong) when (wrong.Source == "Microsoft.Extensions.Configuration.Binder")
+        {
+            return await Refuse($"A setting cannot be read. {wrong.Message}", CannotStartException.BadSettings);
+        }
+        catch (IOException fault) when (fault.InnerException is AddressInUseException)
+        {
+            return await Refuse(
+                $"{fault.Message} Stop what listens there, or choose another with --urls http://127.0.0.1:5001.",
+                CannotStartException.AddressInUse
+            );
         }
         catch (CannotStartException refused)
         {

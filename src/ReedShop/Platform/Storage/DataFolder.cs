@@ -9,7 +9,17 @@ public sealed class DataFolder
     {
         var shop = options.Value;
         Root = shop.DataFolder ?? Path.Combine(UsualParent, shop.Demo ? "ReedShop-demo" : "ReedShop");
-        Directory.CreateDirectory(Root);
+        try
+        {
+            Directory.CreateDirectory(Root);
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        {
+            throw new CannotStartException(
+                $"The data folder {Root} cannot be used: {fault.Message} Choose another with ReedShop__DataFolder.",
+                CannotStartException.FolderUnusable
+            );
+        }
     }
 
     public string Root { get; }

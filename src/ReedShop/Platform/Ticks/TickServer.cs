@@ -12,7 +12,8 @@ internal sealed class TickServer(
     IOptions<ReedShopOptions> options
 ) : IHostedService, IDisposable
 {
-    private const int Workers = 2;
+    /// <summary>Enough that a mail server which does not answer holds up nothing else.</summary>
+    private const int Workers = 4;
 
     private BackgroundJobServer? server;
 

@@ -1,0 +1,83 @@
+using System.Runtime.CompilerServices;
+
+namespace ReedShop.Planning.Scheduling;
+
+/// <summary>Batches that want the same days, so that taking them out together gives each of them new choices.</summary>
+internal sealed class Neighbourhood
+{
+    private const int MostTries = 400;
+    private const int TriesBeforeWider = 60;
+    private const int Neighbours = 20;
+
+    private readonly Draft draft;
+    private readonly WorkTable table;
+    private readonly int[] rankByDue;
+
+    public Neighbourhood(Draft draft)
+    {
+        this.draft = draft;
+        table = draft.Table;
+        rankByDue = new int[table.ByDue.Length];
+        for (var rank = 0; rank < rankByDue.Length; rank++)
+        {
+            rankByDue[table.ByDue[rank]] = rank;
+        }
+    }
+
+    /// <summary>Chooses one batch, rather a late one, and others that want a day it wants; says how many.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public int Choose(Span<int> chosen, ref Dice dice)
+    {
+        chosen[0] = Seed(ref dice);
+        var (from, until) = Wanted(chosen[0]);
+        var day = from + dice.Below(Math.Max(1, until - from + 1));
+        var count = 1;
+        var reach = dice.Below(6);
+        for (var tries = 1; count < chosen.Length && tries <= MostTries; tries++)
+        {
+            var other = DueNear(ref dice, chosen[0], Neighbours * (1 + (tries / TriesBeforeWider)));
+            if (IsNear(other, day, reach) && !chosen[..count].Contains(other))
+            {
+                chosen[count++] = other;
+            }
+
+            reach = tries % TriesBeforeWider == 0 ? (2 * reach) + 1 : reach;
+        }
+
+        return count;
+    }
+
+    /// <summary>A batch whose rank by due day is not far: most of those that want the same days are among them.</summary>
+    private int DueNear(ref Dice dice, int batch, int neighbours)
+    {
+        var rank = rankByDue[batch] + dice.Below((2 * neighbours) + 1) - neighbours;
+        return table.ByDue[(uint)rank < (uint)table.ByDue.Length ? rank : dice.Below(table.ByDue.Length)];
+    }
+
+    private int Seed(ref Dice dice)
+    {
+        var seed = dice.Below(table.Batches.Length);
+        for (var tries = dice.Below(2) * 20; tries > 0 && draft.IsPlanned(seed) && !draft.IsLate(seed); tries--)
+        {
+            seed = dice.Below(table.Batches.Length);
+        }
+
+        return seed;
+    }
+
+    private bool IsNear(int batch, int day, int reach)
+    {
+        var (from, until) = Wanted(batch);
+        return from - reach <= day && day <= until + reach;
+    }
+
+    /// <summary>The days a batch takes, and for a late one those it should have taken.</summary>
+    private (int From, int Until) Wanted(int batch)
+    {
+        var due = table.Batches[batch].DueDay ?? 0;
+        var ideal = Math.Max(table.Release[batch], due - table.LeastStay[batch]);
+        return draft.IsPlanned(batch)
+            ? (Math.Min(draft.Start(batch), ideal), draft.Finish(batch))
+            : (table.Release[batch], table.Days - 1);
+    }
+}
