@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using Microsoft.Extensions.DependencyInjection;
 
@@ -19,7 +20,8 @@ public sealed class ExampleMaker(ShopHost shop)
     /// </summary>
     public Dictionary<double, int> RightReeds { get; } = [];
 
-    public static DateOnly Day(JsonElement item, string name) => DateOnly.Parse(item.GetProperty(name).GetString()!);
+    public static DateOnly Day(JsonElement item, string name) =>
+        DateOnly.ParseExact(item.GetProperty(name).GetString()!, "yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     public async Task WorkUntil(Func<Task<bool>> done, int mostDays)
     {
@@ -106,12 +108,22 @@ public sealed class ExampleMaker(ShopHost shop)
         }
         else if (name == "fine flatten" && rocked.Add(batch.GetProperty("root").GetString()!) && blanks > 6)
         {
-            var counts = new { passed = blanks - 2, redo = 1, rejected = new[] { new { reason = "crack", count = 1 } } };
+            var counts = new
+            {
+                passed = blanks - 2,
+                redo = 1,
+                rejected = new[] { new { reason = "crack", count = 1 } },
+            };
             await shop.PostJson($"{path}/steps/{step}/record", counts);
         }
         else
         {
-            var counts = new { passed = blanks - carried, carried, rejected = Array.Empty<object>() };
+            var counts = new
+            {
+                passed = blanks - carried,
+                carried,
+                rejected = Array.Empty<object>(),
+            };
             await shop.PostJson($"{path}/steps/{step}/record", counts);
         }
     }
@@ -128,7 +140,11 @@ public sealed class ExampleMaker(ShopHost shop)
 
         var final = new
         {
-            grades = new[] { new { strength = aim, count = right }, new { strength = aim - 0.5, count = blanks - right } },
+            grades = new[]
+            {
+                new { strength = aim, count = right },
+                new { strength = aim - 0.5, count = blanks - right },
+            },
             final = true,
         };
         await shop.PostJson($"{path}/grades", final);

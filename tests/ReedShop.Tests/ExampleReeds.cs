@@ -64,7 +64,15 @@ public static class ExampleReeds
     }
 
     public static object Lines(params (double Strength, int Quantity)[] lines) =>
-        new { lines = lines.Select(line => new { model = Clarinet, strength = line.Strength, quantity = line.Quantity }) };
+        new
+        {
+            lines = lines.Select(line => new
+            {
+                model = Clarinet,
+                strength = line.Strength,
+                quantity = line.Quantity,
+            }),
+        };
 
     public static object Order(string quoteId, string name = "Ana Example") =>
         new

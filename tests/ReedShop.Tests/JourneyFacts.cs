@@ -123,7 +123,8 @@ public sealed class JourneyFacts
         mix.Nodes.Sum(node =>
         {
             var share = node.Share(Strength.OfQuarters(14));
-            return node.Weight * Enumerable.Range(0, reeds + 1).Where(k => k >= wanted).Sum(k => Binomial(reeds, k, share));
+            return node.Weight
+                * Enumerable.Range(0, reeds + 1).Where(k => k >= wanted).Sum(k => Binomial(reeds, k, share));
         });
 
     private static double Binomial(int n, int k, double p)

@@ -135,10 +135,7 @@ internal sealed class LineMaker
 
             taken[source] = taken.GetValueOrDefault(source) + blanks;
             var finish = batches.Max(batch => batch.FinishDay);
-            return (
-                new PromisedLine(line, fromDrawer, null, 0, batches, cover, finish, batches[0].Nights),
-                null
-            );
+            return (new PromisedLine(line, fromDrawer, null, 0, batches, cover, finish, batches[0].Nights), null);
         }
 
         return (null, reason);

@@ -81,10 +81,7 @@ public sealed class PromiserFacts
         var promise = Promise(Shop(share: 0.8, damp: 0.3), quantity: 10);
         var spare = Enumerable.Range(1, promise.ShipBy.DayNumber - promise.FinishBy.DayNumber - 1).Count();
         Assert.True(spare >= promise.SpareDays);
-        Assert.All(
-            promise.Lines[0].New,
-            batch => Assert.True(Monday.AddDays(batch.FinishDay) <= promise.FinishBy)
-        );
+        Assert.All(promise.Lines[0].New, batch => Assert.True(Monday.AddDays(batch.FinishDay) <= promise.FinishBy));
     }
 
     [Fact]
@@ -96,7 +93,9 @@ public sealed class PromiserFacts
     }
 
     private static Promise Promise(ShopState shop, int quantity, double confidence = 0.9) =>
-        Promiser.Promise(shop, new PromiseRequest([new PromiseLine("clarinet", Three, quantity)], confidence, 0)).Promise!;
+        Promiser
+            .Promise(shop, new PromiseRequest([new PromiseLine("clarinet", Three, quantity)], confidence, 0))
+            .Promise!;
 
     /// <summary>A shop whose only counted step keeps a known share, and whose reeds all come out at their aim.</summary>
     private static ShopState Shop(
@@ -120,7 +119,11 @@ public sealed class PromiserFacts
             ),
         ]);
         var yields = YieldEstimate.Of(
-            new Dictionary<string, StepYield> { ["profile"] = StepYield.OfShare(share), ["grade"] = StepYield.OfShare(1) },
+            new Dictionary<string, StepYield>
+            {
+                ["profile"] = StepYield.OfShare(share),
+                ["grade"] = StepYield.OfShare(1),
+            },
             _ => GradeMix.Of([(1, new Dictionary<Strength, double> { [Three] = 1 })])
         );
         var hours = new OpenHours(new TimeOnly(18, 0), new TimeOnly(18, 0).AddMinutes(minutes));

@@ -19,7 +19,7 @@ public sealed class SignInFacts
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, wrong.StatusCode);
         Assert.Equal("/week", right.Headers.Location?.OriginalString);
-        Assert.Equal("/", astray.Headers.Location?.OriginalString);
+        Assert.Equal("/bench/week", astray.Headers.Location?.OriginalString);
     }
 
     [Fact]

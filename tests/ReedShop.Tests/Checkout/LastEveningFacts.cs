@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Net;
 using System.Text.Json;
 
@@ -61,7 +62,8 @@ public sealed class LastEveningFacts
             ExampleReeds.Order(quote.GetProperty("id").GetString()!, $"Buyer {buyer}")
         );
 
-    private static DateOnly ShipBy(JsonElement quote) => DateOnly.Parse(quote.GetProperty("shipBy").GetString()!);
+    private static DateOnly ShipBy(JsonElement quote) =>
+        DateOnly.ParseExact(quote.GetProperty("shipBy").GetString()!, "yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     private static async Task NoDayIsOverfilled(ShopHost shop)
     {
@@ -75,7 +77,8 @@ public sealed class LastEveningFacts
                     day.ToString()
                 );
                 Assert.True(
-                    day.GetProperty("drying").EnumerateArray().Sum(batch => batch.GetProperty("blanks").GetInt32()) <= 12
+                    day.GetProperty("drying").EnumerateArray().Sum(batch => batch.GetProperty("blanks").GetInt32())
+                        <= 12
                 );
             }
         }

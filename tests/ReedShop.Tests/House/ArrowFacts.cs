@@ -66,7 +66,10 @@ public sealed class ArrowFacts
             from type in Product.Types
             where type.FullName.StartsWith("ReedShop.", StringComparison.Ordinal)
             where !IsStorage(type)
-            where type.Dependencies.Any(d => d.Target.FullName.StartsWith("Microsoft.EntityFrameworkCore", StringComparison.Ordinal))
+            where
+                type.Dependencies.Any(d =>
+                    d.Target.FullName.StartsWith("Microsoft.EntityFrameworkCore", StringComparison.Ordinal)
+                )
             select type.FullName;
         Assert.Empty(wrong);
     }
@@ -76,11 +79,14 @@ public sealed class ArrowFacts
     {
         var wrong =
             from type in Product.Types
-            where Capability(type) != "Messages" && !type.FullName.StartsWith("ReedShop.Platform.EmailAddress", StringComparison.Ordinal)
-            where type.Dependencies.Any(d =>
-                d.Target.FullName.StartsWith("MailKit", StringComparison.Ordinal)
-                || d.Target.FullName.StartsWith("MimeKit", StringComparison.Ordinal)
-            )
+            where
+                Capability(type) != "Messages"
+                && !type.FullName.StartsWith("ReedShop.Platform.EmailAddress", StringComparison.Ordinal)
+            where
+                type.Dependencies.Any(d =>
+                    d.Target.FullName.StartsWith("MailKit", StringComparison.Ordinal)
+                    || d.Target.FullName.StartsWith("MimeKit", StringComparison.Ordinal)
+                )
             select type.FullName;
         Assert.Empty(wrong);
     }

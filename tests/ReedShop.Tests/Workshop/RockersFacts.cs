@@ -24,7 +24,12 @@ public sealed class RockersFacts
             shop,
             run,
             3,
-            new { passed = 13, redo = 5, rejected = new[] { new { reason = "thin", count = 2 } } }
+            new
+            {
+                passed = 13,
+                redo = 5,
+                rejected = new[] { new { reason = "thin", count = 2 } },
+            }
         );
         var rockers = Assert.Single(checkedFlat.GetProperty("trays").EnumerateArray());
         Assert.Equal(5, rockers.GetProperty("blanks").GetInt32());
