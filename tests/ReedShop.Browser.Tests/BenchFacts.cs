@@ -52,12 +52,29 @@ public sealed class BenchFacts
         await page.GotoAsync("/bench/week");
         await page.GetByRole(AriaRole.Link, new() { Name = "move batch 1, coarse flatten" }).ClickAsync();
 
-        await page.GetByLabel("to", new() { Exact = false }).First.FillAsync("2027-03-05");
+        await page.Locator("#to").FillAsync("2027-03-05");
         await page.GetByRole(AriaRole.Button, new() { Name = "See what follows" }).ClickAsync();
         await Expect(page.Locator("#move")).ToContainTextAsync("→ Fri 5 March");
         await page.GetByRole(AriaRole.Button, new() { Name = "Keep it so" }).ClickAsync();
 
         await Expect(page.Locator("section.day[aria-label='Fri 5 March'] .do")).ToContainTextAsync("your day");
+    }
+
+    [Fact]
+    public async Task A_closed_day_is_refused_and_nothing_moves()
+    {
+        await using var shop = await OpenShop.Start();
+        await Order(shop);
+        var page = await shop.NewOwner();
+        await page.GotoAsync("/bench/week");
+        var before = await page.Locator(".week").InnerTextAsync();
+        await page.GetByRole(AriaRole.Link, new() { Name = "move batch 1, coarse flatten" }).ClickAsync();
+
+        await page.Locator("#to").FillAsync("2027-03-07");
+        await page.GetByRole(AriaRole.Button, new() { Name = "See what follows" }).ClickAsync();
+
+        await Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("the bench is closed or full");
+        Assert.Equal(before, await page.Locator(".week").InnerTextAsync());
     }
 
     [Fact]

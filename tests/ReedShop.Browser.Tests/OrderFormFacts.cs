@@ -12,7 +12,7 @@ public sealed class OrderFormFacts
         var page = await shop.NewBuyer();
         await page.GotoAsync("/");
 
-        await page.GetByLabel("Strength").SelectOptionAsync("3.5");
+        await page.GetByLabel("Strength", new() { Exact = true }).SelectOptionAsync("3.5");
         await page.GetByLabel("How many").FillAsync("4");
 
         var answer = page.GetByRole(AriaRole.Region, new() { Name = "Price and ship date" });
@@ -47,7 +47,7 @@ public sealed class OrderFormFacts
         await page.GotoAsync("/");
         await page.GetByLabel("How many").FillAsync("2");
         await page.GetByRole(AriaRole.Button, new() { Name = "Another reed" }).ClickAsync();
-        await page.GetByLabel("Strength").Nth(1).SelectOptionAsync("4");
+        await page.GetByLabel("Strength", new() { Exact = true }).Nth(1).SelectOptionAsync("4");
         await page.GetByLabel("How many").Nth(1).FillAsync("1");
         await page.GetByRole(AriaRole.Button, new() { Name = "See the date" }).ClickAsync();
         var promised = await page.Locator(".offer .date time").InnerTextAsync();

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Microsoft.AspNetCore.Http.HttpResults;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
 using ReedShop.Platform.Layout;
@@ -29,7 +30,10 @@ public static class WeekPages
 
     public static string Of(DateOnly from) => $"{Address}?from={Words.Iso(from)}";
 
-    /// <summary>A preview writes nothing, so it is a page like any other.</summary>
+    /// <summary>
+    /// A preview writes nothing, so it is a page like any other. The week is read before it, because the preview tries
+    /// the move on the rows this request holds.
+    /// </summary>
     private static async Task<IResult> Show(
         WeekReader reader,
         SittingMoves moves,
@@ -41,7 +45,8 @@ public static class WeekPages
     )
     {
         var version = await plan.FactsVersion(cancel);
-        return await Page(reader, from, move is null ? null : await Think(moves, move, to, version, cancel), cancel);
+        var week = await reader.Read(from, cancel);
+        return Page(week, move is null ? null : await Think(moves, move, to, version, cancel));
     }
 
     private static async Task<ThoughtMove> Think(
@@ -75,17 +80,15 @@ public static class WeekPages
         var from = ReadDay(form.Text("from"));
         if (ReadDay(form.Text("to")) is not { } to)
         {
-            return await Page(reader, from, null, cancel);
+            return Page(await reader.Read(from, cancel), null);
         }
 
         var seen = form.Text("version");
         var kept = await moves.Keep(sitting, to, version => Unchanged(version, seen), cancel);
         return kept.Refusal is { } refusal
-            ? await Page(
-                reader,
-                from,
-                new ThoughtMove(sitting, to, null, refusal, await plan.FactsVersion(cancel)),
-                cancel
+            ? Page(
+                await reader.Read(from, cancel),
+                new ThoughtMove(sitting, to, null, refusal, await plan.FactsVersion(cancel))
             )
             : Pages.Go(from is { } day ? Of(day) : Address);
     }
@@ -105,16 +108,8 @@ public static class WeekPages
             ? day
             : null;
 
-    private static async Task<IResult> Page(
-        WeekReader reader,
-        DateOnly? from,
-        ThoughtMove? thought,
-        CancellationToken cancel
-    )
-    {
-        var week = await reader.Read(from, cancel);
-        return week.Refusal is { } refusal
+    private static RazorComponentResult Page(Result<WeekView> week, ThoughtMove? thought) =>
+        week.Refusal is { } refusal
             ? Pages.Refuse(refusal, "/", Address)
             : Pages.Show<WeekPage>(new { Week = week.Value, Thought = thought }, thought?.Refusal);
-    }
 }
