@@ -1,4 +1,5 @@
 using System.Globalization;
+using ReedShop.Catalogue;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
 using ReedShop.Platform.Layout;
@@ -32,6 +33,7 @@ public static class WeekPages
     /// <summary>A preview writes nothing, so it is a page like any other.</summary>
     private static async Task<IResult> Show(
         WeekReader reader,
+        CatalogueStore catalogue,
         SittingMoves moves,
         PlanStore plan,
         CancellationToken cancel,
@@ -41,7 +43,13 @@ public static class WeekPages
     )
     {
         var version = await plan.FactsVersion(cancel);
-        return await Page(reader, from, move is null ? null : await Think(moves, move, to, version, cancel), cancel);
+        return await Page(
+            reader,
+            catalogue,
+            from,
+            move is null ? null : await Think(moves, move, to, version, cancel),
+            cancel
+        );
     }
 
     private static async Task<ThoughtMove> Think(
@@ -66,6 +74,7 @@ public static class WeekPages
     private static async Task<IResult> Keep(
         IFormCollection form,
         WeekReader reader,
+        CatalogueStore catalogue,
         SittingMoves moves,
         PlanStore plan,
         CancellationToken cancel
@@ -75,7 +84,7 @@ public static class WeekPages
         var from = ReadDay(form.Text("from"));
         if (ReadDay(form.Text("to")) is not { } to)
         {
-            return await Page(reader, from, null, cancel);
+            return await Page(reader, catalogue, from, null, cancel);
         }
 
         var seen = form.Text("version");
@@ -83,6 +92,7 @@ public static class WeekPages
         return kept.Refusal is { } refusal
             ? await Page(
                 reader,
+                catalogue,
                 from,
                 new ThoughtMove(sitting, to, null, refusal, await plan.FactsVersion(cancel)),
                 cancel
@@ -107,6 +117,7 @@ public static class WeekPages
 
     private static async Task<IResult> Page(
         WeekReader reader,
+        CatalogueStore catalogue,
         DateOnly? from,
         ThoughtMove? thought,
         CancellationToken cancel
@@ -115,6 +126,14 @@ public static class WeekPages
         var week = await reader.Read(from, cancel);
         return week.Refusal is { } refusal
             ? Pages.Refuse(refusal, "/", Address)
-            : Pages.Show<WeekPage>(new { Week = week.Value, Thought = thought }, thought?.Refusal);
+            : Pages.Show<WeekPage>(
+                new
+                {
+                    Week = week.Value,
+                    Thought = thought,
+                    HasModels = (await catalogue.All(cancel)).Count > 0,
+                },
+                thought?.Refusal
+            );
     }
 }
