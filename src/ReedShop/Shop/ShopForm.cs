@@ -27,7 +27,7 @@ public sealed class ShopForm
 
     public static ShopForm Of(ShopSettings shop)
     {
-        var texts = new Dictionary<string, string>(StringComparer.Ordinal)
+        var fields = new Dictionary<string, string>(StringComparer.Ordinal)
         {
             ["name"] = shop.Name,
             ["zone"] = shop.Zone,
@@ -46,10 +46,10 @@ public sealed class ShopForm
         };
         foreach (var (day, hours) in shop.Hours)
         {
-            texts[day.ToString()] = HoursText.Of(hours);
+            fields[day.ToString()] = HoursText.Of(hours);
         }
 
-        return new ShopForm(texts);
+        return new ShopForm(fields);
     }
 
     public bool ShipsOn(DayOfWeek day) => this[ShipDays].Split(',').Contains(day.ToString());

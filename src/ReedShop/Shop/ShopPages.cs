@@ -1,3 +1,4 @@
+using Microsoft.AspNetCore.Http.HttpResults;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
 using ReedShop.Platform.Layout;
@@ -40,7 +41,7 @@ public static class ShopPages
             : Pages.Go($"{Address}?saved=true");
     }
 
-    private static IResult Page(ShopForm form, string version, Refusal? refusal, bool saved) =>
+    private static RazorComponentResult Page(ShopForm form, string version, Refusal? refusal, bool saved) =>
         Pages.Show<ShopPage>(
             new
             {
@@ -52,6 +53,6 @@ public static class ShopPages
             refusal
         );
 
-    private static IResult NoShop() =>
+    private static RazorComponentResult NoShop() =>
         Pages.Refuse(Refusal.Missing("shop yet: set it up on the first-run page"), "/", Address);
 }
