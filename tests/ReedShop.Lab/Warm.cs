@@ -7,7 +7,7 @@ namespace ReedShop.Lab;
 /// </summary>
 internal static class Warm
 {
-    private static readonly TimeSpan Time = TimeSpan.FromMilliseconds(300);
+    private static readonly TimeSpan Time = TimeSpan.FromMilliseconds(80);
 
     public static void Up()
     {

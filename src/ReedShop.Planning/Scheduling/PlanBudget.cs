@@ -1,7 +1,8 @@
 namespace ReedShop.Planning.Scheduling;
 
 /// <summary>
-/// How long to search. The answer follows from the workload, the seed and the rounds; a deadline only cuts rounds.
+/// How long to search. The answer follows from the workload, the seed and the rounds; a deadline that comes sooner cuts
+/// rounds, and then the answer hangs on the machine too.
 /// </summary>
 /// <param name="Rounds">Rounds of each search chain; 0 is one construction and its justification.</param>
 /// <param name="Deadline">Time from the call after which no further round is begun; needs <paramref name="Clock"/>.</param>

@@ -4,20 +4,20 @@ namespace ReedShop.Planning.Scheduling;
 /// Searches for the earliest finish of a newcomer while every other batch keeps its promise. One target day after
 /// another is aimed at: the promises and the target are due days, being late is what costs, and a target is reached
 /// when nobody is late. First the earliest day there could be, then half the way to the best day reached, and so on.
-/// Before that, half the rounds let the others drift within their promises.
+/// Before that, half the allowance lets the others drift within their promises.
 /// </summary>
 internal sealed class QuoteSearch
 {
     /// <summary>Outweighs all earliness and extra nights a plan can have, so that a plan below it has nobody late.</summary>
     private const int LateDay = 1_000_000;
 
-    /// <summary>The rounds are shared by so many tries.</summary>
+    /// <summary>Half the allowance is shared by so many tries.</summary>
     private const int Tries = 4;
 
     /// <summary>From the price of one day of the newcomer down to where the others still drift.</summary>
     private static readonly Cooling Drifting = new(1_000_000, 10_000);
 
-    private static readonly Cooling Cooling = new(LateDay * 0.3, LateDay / 50.0);
+    private static readonly Cooling Reaching = new(LateDay * 0.3, LateDay / 50.0);
 
     private readonly WorkTable table;
     private readonly int newcomer;
@@ -36,22 +36,21 @@ internal sealed class QuoteSearch
     public Draft Promised { get; }
 
     public Draft Answer(Search search) =>
-        search.Best(Promised, Cooling, Chain, answer => IsKept(answer) ? answer.Finish(newcomer) : long.MaxValue);
+        search.Best(Promised, Chain, answer => IsKept(answer) ? answer.Finish(newcomer) : long.MaxValue);
 
     public bool IsKept(Draft draft) =>
         Enumerable
             .Range(0, table.Batches.Length)
             .All(batch => draft.IsPlanned(batch) && (batch == newcomer || draft.Finish(batch) <= latest[batch]));
 
-    private Draft Chain(int rounds, ulong seed, Func<bool> stop)
+    private Draft Chain(ulong seed, Allowance allowance)
     {
         var earliest = EarliestThereCouldBe();
-        var best = Wander(rounds / 2, seed, () => stop() || FinishOf(Promised) == earliest);
+        var best = FinishOf(Promised) == earliest ? Promised : Drift(seed, allowance);
         var (target, low) = (earliest, earliest);
-        var share = Math.Max(1, rounds / 2 / Tries);
-        for (var used = 0; used < rounds / 2 && !stop() && earliest < FinishOf(best); used += share)
+        for (var tries = 1; tries <= Tries && earliest < FinishOf(best); tries++)
         {
-            var found = Reach(target, best, share, seed + (ulong)used + 1, stop);
+            var found = Reach(target, best, seed + (ulong)tries, allowance, 0.5 + (0.5 * tries / Tries));
             best = found ?? best;
             low = found is null ? target + 1 : low;
             low = low < FinishOf(best) ? low : earliest;
@@ -62,20 +61,20 @@ internal sealed class QuoteSearch
     }
 
     /// <summary>Every promise is kept all the while; the others drift, and the newcomer takes each gap that opens.</summary>
-    private Draft Wander(int rounds, ulong seed, Func<bool> stop)
+    private Draft Drift(ulong seed, Allowance allowance)
     {
         var best = Promised.Empty();
-        new RuinAndRecreate(Promised.Copy(), best, seed).Anneal(rounds, Drifting, stop);
+        new RuinAndRecreate(Promised.Copy(), best, seed).Anneal(Drifting, allowance, until: 0.5);
         return best;
     }
 
     /// <summary>A plan with nobody late and the newcomer done by the target day, or null.</summary>
-    private Draft? Reach(int target, Draft from, int rounds, ulong seed, Func<bool> stop)
+    private Draft? Reach(int target, Draft from, ulong seed, Allowance allowance, double until)
     {
         var draft = Aiming(new Aim(target, LateDay));
         draft.PutAll(from);
         var best = draft.Empty();
-        new RuinAndRecreate(draft, best, seed).Anneal(rounds, Cooling, () => best.Cost < LateDay || stop());
+        new RuinAndRecreate(draft, best, seed).Anneal(Reaching, allowance, until, enough: LateDay - 1);
         return best.Cost < LateDay ? best : null;
     }
 

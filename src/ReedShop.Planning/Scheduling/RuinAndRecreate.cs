@@ -33,20 +33,13 @@ internal sealed class RuinAndRecreate
         best.CopyFrom(draft);
     }
 
-    /// <summary>Cools from hot to cold over so many rounds.</summary>
-    public void Anneal(int rounds, Cooling cooling, Func<bool> stop)
+    /// <summary>Cools from hot to cold until a share of the allowance is spent, or the best costs little enough.</summary>
+    public void Anneal(Cooling cooling, Allowance allowance, double until, long enough = 0)
     {
-        var temperature = cooling.Hot;
-        var factor = Math.Pow(cooling.Cold / cooling.Hot, 1.0 / Math.Max(1, rounds));
-        for (var round = 0; round < rounds; round++)
+        var from = allowance.Spent;
+        while (allowance.Spent < until && best.Cost > enough && allowance.Next())
         {
-            if (round % 16 == 0 && stop())
-            {
-                return;
-            }
-
-            Round(temperature);
-            temperature *= factor;
+            Round(cooling.At((allowance.Spent - from) / (until - from)));
         }
     }
 
@@ -148,6 +141,3 @@ internal sealed class RuinAndRecreate
         }
     }
 }
-
-/// <summary>Temperatures, in units of cost, between which a search cools.</summary>
-internal readonly record struct Cooling(double Hot, double Cold);

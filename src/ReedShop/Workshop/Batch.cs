@@ -130,6 +130,9 @@ public sealed class StepRecord
 
     public int? Minutes { get; set; }
 
+    /// <summary>Hands-on minutes the route expects for the blanks worked, for makers who note none.</summary>
+    public required int UsualMinutes { get; init; }
+
     /// <summary>Trays this step made: blanks to be worked again, and blanks carried to another evening.</summary>
     public required IReadOnlyList<string> Trays { get; init; }
 
@@ -138,6 +141,8 @@ public sealed class StepRecord
 
     /// <summary>What the batch looked like before, for undo.</summary>
     public required BatchBefore Before { get; init; }
+
+    public int WorkedMinutes => Minutes ?? UsualMinutes;
 
     public int RejectedCount => Rejected.Sum(reject => reject.Count);
 }

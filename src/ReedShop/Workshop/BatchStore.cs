@@ -118,6 +118,7 @@ internal sealed class BatchMapping
         builder.Property(record => record.Trays).AsJson();
         builder.Property(record => record.Before).AsJson();
         builder.Ignore(record => record.RejectedCount);
+        builder.Ignore(record => record.WorkedMinutes);
     }
 
     public void Configure(EntityTypeBuilder<DampNight> builder)

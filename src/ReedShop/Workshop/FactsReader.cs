@@ -47,7 +47,7 @@ public sealed class FactsReader(
             Yields = await estimates.Read(shop, today, cancel),
             TraysOfRun = await batches.TraysOfRun(cancel),
             LastRun = await batches.LastRun(cancel),
-            MinutesWorkedToday = workedToday.Sum(record => record.Minutes ?? 0),
+            MinutesWorkedToday = workedToday.Sum(record => record.WorkedMinutes),
         };
         facts.Count(await stock.Drawer(cancel), await stock.Shelf(cancel));
         return facts;

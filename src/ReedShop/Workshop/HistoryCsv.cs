@@ -22,16 +22,25 @@ public sealed record HistoryColumns(IReadOnlyList<string> Needed, IReadOnlyList<
 }
 
 /// <summary>One record of the file.</summary>
-/// <param name="Line">The physical line of the file on which it starts; the header is line 1.</param>
-/// <param name="Fields">Its fields by column; empty where the record cannot be divided into columns.</param>
-/// <param name="Fault">Why it cannot be divided, or null.</param>
-public sealed record HistoryLine(int Line, IReadOnlyDictionary<string, string> Fields, string? Fault);
+/// <param name="Number">The physical line of the file on which it starts; the header is line 1.</param>
+/// <param name="Columns">Where each column stands.</param>
+/// <param name="Fault">Why it cannot be divided into columns, or null.</param>
+public sealed record HistoryLine(
+    int Number,
+    IReadOnlyDictionary<string, int> Columns,
+    IReadOnlyList<string> Fields,
+    string? Fault
+)
+{
+    /// <summary>The field of a column; empty where the file has no such column.</summary>
+    public string this[string column] => Columns.TryGetValue(column, out var at) ? Fields[at] : "";
+}
 
 /// <summary>Reads a file record by record, whatever the order of its columns.</summary>
 public sealed class HistoryCsv : IDisposable
 {
     private readonly CsvParser parser;
-    private string[] header = [];
+    private Dictionary<string, int> places = [];
     private bool malformed;
 
     private HistoryCsv(TextReader text) =>
@@ -89,11 +98,17 @@ public sealed class HistoryCsv : IDisposable
             return Refusal.Invalid("file", "The file is empty.", columns.Allowed);
         }
 
-        header = Array.ConvertAll(fields, name => Known(columns, name.Trim()) ?? name.Trim());
-        return HeaderFault(columns) is { } fault ? Refusal.Invalid("file", fault, columns.Allowed) : null;
+        var header = Array.ConvertAll(fields, name => Known(columns, name.Trim()) ?? name.Trim());
+        if (HeaderFault(columns, header) is { } fault)
+        {
+            return Refusal.Invalid("file", fault, columns.Allowed);
+        }
+
+        places = header.Index().ToDictionary(column => column.Item, column => column.Index, StringComparer.Ordinal);
+        return null;
     }
 
-    private string? HeaderFault(HistoryColumns columns)
+    private static string? HeaderFault(HistoryColumns columns, string[] header)
     {
         var missing = columns.Needed.Except(header, StringComparer.Ordinal).ToArray();
         var unknown = header.Where(name => Known(columns, name) is null).ToArray();
@@ -116,11 +131,9 @@ public sealed class HistoryCsv : IDisposable
             Array.Exists(fields, field => field.Contains('\uFFFD', StringComparison.Ordinal))
                 ? "some bytes are not UTF-8; save the file as UTF-8"
             : malformed ? "a quotation mark is out of place; quote a whole field, and double a mark inside it"
-            : fields.Length != header.Length ? $"there are {fields.Length} fields, but the header names {header.Length}"
+            : fields.Length != places.Count ? $"there are {fields.Length} fields, but the header names {places.Count}"
             : null;
-        return fault is null
-            ? new HistoryLine(line, header.Zip(fields).ToDictionary(pair => pair.First, pair => pair.Second), null)
-            : new HistoryLine(line, new Dictionary<string, string>(), fault);
+        return new HistoryLine(line, places, fields, fault);
     }
 
     private static bool IsBlank(string[] fields) => fields is [var only] && string.IsNullOrWhiteSpace(only);

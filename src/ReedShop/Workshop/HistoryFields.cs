@@ -24,11 +24,13 @@ public sealed class HistoryFields(HistoryLine line)
         Add($"{column} {Told(text)}; {known} {string.Join(", ", names)}");
 
     /// <summary>Text as it stands, with white space and line breaks told apart by single blanks.</summary>
-    public string Text(string column) =>
-        string.Join(
-            ' ',
-            line.Fields.GetValueOrDefault(column, "").Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)
-        );
+    public string Text(string column)
+    {
+        var text = line[column];
+        return text.Any(char.IsWhiteSpace)
+            ? string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries))
+            : text;
+    }
 
     /// <summary>A name of the maker's own: of a batch or, where it may be left out, of a cane lot.</summary>
     public string Name(string column, bool mayBeEmpty = false)

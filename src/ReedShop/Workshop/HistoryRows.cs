@@ -77,13 +77,13 @@ public static class HistoryRows
         await foreach (var line in csv.Lines())
         {
             var fields = new HistoryFields(line);
-            if (line.Fault is null && read(line.Line, fields) is { } row)
+            if (line.Fault is null && read(line.Number, fields) is { } row)
             {
-                good.Add(new HistoryRow<T>(line.Line, row));
+                good.Add(new HistoryRow<T>(line.Number, row));
             }
             else
             {
-                bad.Add(line.Line, fields.Fault!);
+                bad.Add(line.Number, fields.Fault!);
             }
         }
 

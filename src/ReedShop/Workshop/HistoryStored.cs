@@ -18,7 +18,7 @@ public sealed class HistoryStored(PastStore past)
             async batches =>
             {
                 var stored = (await past.StepsOf(batches, cancel)).ToLookup(step => step.Batch, StringComparer.Ordinal);
-                return step => Verdict(step, stored[step.Batch]);
+                return step => Verdict(step, [.. stored[step.Batch]]);
             }
         );
 
@@ -54,11 +54,10 @@ public sealed class HistoryStored(PastStore past)
         );
     }
 
-    private static (bool Known, string? Fault) Verdict(PastStep step, IEnumerable<PastStep> stored)
+    private static (bool Known, string? Fault) Verdict(PastStep step, PastStep[] stored)
     {
-        var ofBatch = stored.ToArray();
-        var same = Array.Find(ofBatch, other => other.Step == step.Step);
-        var clash = ofBatch.Select(step.ClashWith).FirstOrDefault(found => found is not null);
+        var same = Array.Find(stored, other => other.Step == step.Step);
+        var clash = stored.Select(step.ClashWith).FirstOrDefault(found => found is not null);
         return same?.SameAs(step) == true ? (true, null)
             : clash is not null ? (false, $"{clash}, as stored")
             : same is not null

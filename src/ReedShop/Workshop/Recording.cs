@@ -147,6 +147,10 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
             Carried = counts.Carried,
             Rejected = counts.Rejected,
             Minutes = counts.Minutes,
+            UsualMinutes = facts
+                .Models[batch.Model]
+                .Route[batch.NextStep]
+                .HandsOnMinutes(batch.Blanks - counts.Carried),
             RedoOf = batch.RedoOf,
             Before = new BatchBefore(
                 batch.Stage,
