@@ -34,7 +34,7 @@ public sealed class FirstRun(FactsGate gate, FirstRunCode code)
                 return fault;
             }
 
-            ShopApi.Open(services, shops, null, wanted);
+            ShopCommands.Open(services, shops, null, wanted);
         }
 
         return await account.Create(form.Password) is { } refusal ? refusal : true;

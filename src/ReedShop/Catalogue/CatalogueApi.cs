@@ -2,7 +2,6 @@ using Microsoft.AspNetCore.Http.HttpResults;
 using ReedShop.Planning;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
-using ReedShop.Platform.Storage;
 using ReedShop.Shop;
 
 namespace ReedShop.Catalogue;
@@ -41,14 +40,24 @@ public sealed record ModelWish(
     Money Price,
     IReadOnlyList<LegShape> Route,
     bool Selling = true
-);
+)
+{
+    /// <summary>The model as it is, to change some of it.</summary>
+    public static ModelWish Of(ReedModel model, string currency) =>
+        new(
+            model.Name,
+            model.Instrument,
+            model.Cut,
+            model.Strengths,
+            new Money(model.PriceMinor, currency),
+            RouteShape.Of(model.Route),
+            model.Selling
+        );
+}
 
 public static class CatalogueApi
 {
-    private const int MostKeyCharacters = 40;
-    private const long MostPriceMinor = 1_000_000;
-
-    public static void MapCatalogue(this IEndpointRouteBuilder routes)
+    public static void MapCatalogueApi(this IEndpointRouteBuilder routes)
     {
         var models = routes.MapGroup("/api/models").WithTags("Catalogue");
         models.MapGet("", List).WithSummary("What is sold.");
@@ -90,12 +99,12 @@ public static class CatalogueApi
     private static async Task<Results<Ok<ModelView>, Refused>> Write(
         string model,
         ModelWish wish,
-        FactsGate gate,
+        CatalogueCommands commands,
         HttpContext http,
         CancellationToken cancel
     )
     {
-        var saved = await gate.Change((services, stop) => Save(services, model, wish, http, stop), cancel);
+        var saved = await commands.Save(model, wish, version => http.RequireVersion(version), cancel);
         if (saved.Refusal is { } refusal)
         {
             return (Refused)refusal;
@@ -104,82 +113,4 @@ public static class CatalogueApi
         http.SetVersion(saved.Value.Version);
         return TypedResults.Ok(ModelView.Of(saved.Value, wish.Price.Currency));
     }
-
-    private static async Task<Result<ReedModel>> Save(
-        IServiceProvider services,
-        string key,
-        ModelWish wish,
-        HttpContext http,
-        CancellationToken cancel
-    )
-    {
-        var shop = await services.GetRequiredService<ShopStore>().Find(cancel);
-        var models = services.GetRequiredService<CatalogueStore>();
-        var model = await models.FindForChange(key, cancel);
-        var route = RouteShape.Parse(wish.Route);
-        var fault =
-            Fault(key, wish, shop) ?? route.Refusal ?? (model is null ? null : http.RequireVersion(model.Version));
-        if (fault is not null)
-        {
-            return fault;
-        }
-
-        if (model is null)
-        {
-            model = new ReedModel
-            {
-                Key = key,
-                Name = "",
-                Instrument = "",
-                Cut = "",
-                Strengths = [],
-                Route = route.Value,
-            };
-            models.Add(model);
-        }
-
-        model.Name = wish.Name.Trim();
-        model.Instrument = wish.Instrument.Trim();
-        model.Cut = wish.Cut.Trim();
-        model.Strengths = [.. wish.Strengths.Distinct().Order()];
-        model.PriceMinor = wish.Price.Amount;
-        model.Route = route.Value;
-        model.Selling = wish.Selling;
-        model.Version++;
-        services.GetRequiredService<JournalStore>().Write("owner", $"model {key}", "saved");
-        return model;
-    }
-
-    private static Refusal? Fault(string key, ModelWish wish, ShopSettings? shop) =>
-        key switch
-        {
-            _ when shop is null => Refusal.Missing("shop yet: set it up first"),
-            _ when key.Length > MostKeyCharacters
-                    || !key.All(c => char.IsAsciiLetterLower(c) || char.IsAsciiDigit(c) || c == '-') => Refusal.Invalid(
-                "model",
-                "The model's short name cannot be used.",
-                "1 to 40 of a-z, 0-9 and -"
-            ),
-            _ when string.IsNullOrWhiteSpace(wish.Name) || wish.Name.Length > 100 => Refusal.Invalid(
-                "name",
-                "The model has no usable name.",
-                "1 to 100 characters"
-            ),
-            _ when wish.Strengths.Count == 0 => Refusal.Invalid(
-                "strengths",
-                "No strength is offered.",
-                "at least one, such as [2.5, 3, 3.5]"
-            ),
-            _ when wish.Price.Amount is < 0 or > MostPriceMinor => Refusal.Invalid(
-                "price",
-                "The price cannot be used.",
-                "0 to 1000000 in the minor unit"
-            ),
-            _ when wish.Price.Currency != shop.Currency => Refusal.Invalid(
-                "price.currency",
-                "The price is in another currency than the shop's.",
-                shop.Currency
-            ),
-            _ => null,
-        };
 }

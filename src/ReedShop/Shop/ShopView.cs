@@ -132,7 +132,8 @@ public sealed record ShopView(
     private static Refusal? When(bool wrong, string field, string allowed) =>
         wrong ? Refusal.Invalid(field, $"The shop's {field} cannot be used.", allowed) : null;
 
-    private static bool AreInOrder(IReadOnlyList<OpenHours> hours) =>
+    /// <summary>Whether each stretch ends after it starts and before the next one does.</summary>
+    internal static bool AreInOrder(IReadOnlyList<OpenHours> hours) =>
         hours.All(stretch => stretch.Minutes > 0)
         && hours.Zip(hours.Skip(1)).All(pair => pair.First.To <= pair.Second.From);
 }

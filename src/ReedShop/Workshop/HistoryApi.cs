@@ -9,9 +9,9 @@ namespace ReedShop.Workshop;
 public static class HistoryApi
 {
     /// <summary>Some 250,000 rows: more than a workshop of one fills in a lifetime.</summary>
-    private const long MostBytes = 16 * 1024 * 1024;
+    internal const long MostBytes = 16 * 1024 * 1024;
 
-    public static void MapHistory(this IEndpointRouteBuilder routes)
+    public static void MapHistoryApi(this IEndpointRouteBuilder routes)
     {
         var history = routes.MapGroup("/api/history").WithTags("Workshop").RequireAuthorization(Access.OwnerToken);
         Csv(history.MapPost("steps", Steps), HistoryColumns.Steps).WithSummary("Imports the steps of past batches.");
@@ -55,10 +55,12 @@ public static class HistoryApi
             return (Refused)refusal;
         }
 
-        // Bytes that are no UTF-8 become U+FFFD, by which their line is told later.
-        using var text = new StreamReader(file.Value, Encoding.UTF8, detectEncodingFromByteOrderMarks: false);
+        using var text = Open(file.Value);
         return (await import(text)).OkOrRefused();
     }
+
+    /// <summary>Bytes that are no UTF-8 become U+FFFD, by which their line is told later.</summary>
+    internal static StreamReader Open(Stream file) => new(file, Encoding.UTF8, detectEncodingFromByteOrderMarks: false);
 
     private static async Task<Result<Stream>> File(HttpRequest request, CancellationToken cancel)
     {

@@ -17,6 +17,10 @@ public sealed class PastStore(ShopDb db)
 
     public Task<int> GradeCount(CancellationToken cancel) => db.Set<PastGrade>().CountAsync(cancel);
 
+    /// <summary>Past batches of which at least one step is known.</summary>
+    public Task<int> BatchCount(CancellationToken cancel) =>
+        db.Set<PastStep>().Select(step => step.Batch).Distinct().CountAsync(cancel);
+
     public Task<List<PastStep>> StepsOf(IReadOnlyList<string> batches, CancellationToken cancel) =>
         db.Set<PastStep>().AsNoTracking().Where(step => batches.Contains(step.Batch)).ToListAsync(cancel);
 

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Http.HttpResults;
+using ReedShop.Catalogue;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
 using ReedShop.Platform.Layout;
@@ -36,6 +37,7 @@ public static class WeekPages
     /// </summary>
     private static async Task<IResult> Show(
         WeekReader reader,
+        CatalogueStore catalogue,
         SittingMoves moves,
         PlanStore plan,
         CancellationToken cancel,
@@ -46,7 +48,8 @@ public static class WeekPages
     {
         var version = await plan.FactsVersion(cancel);
         var week = await reader.Read(from, cancel);
-        return Page(week, move is null ? null : await Think(moves, move, to, version, cancel));
+        var thought = move is null ? null : await Think(moves, move, to, version, cancel);
+        return Page(week, thought, await HasModels(catalogue, cancel));
     }
 
     private static async Task<ThoughtMove> Think(
@@ -71,6 +74,7 @@ public static class WeekPages
     private static async Task<IResult> Keep(
         IFormCollection form,
         WeekReader reader,
+        CatalogueStore catalogue,
         SittingMoves moves,
         PlanStore plan,
         CancellationToken cancel
@@ -80,7 +84,7 @@ public static class WeekPages
         var from = ReadDay(form.Text("from"));
         if (ReadDay(form.Text("to")) is not { } to)
         {
-            return Page(await reader.Read(from, cancel), null);
+            return Page(await reader.Read(from, cancel), null, await HasModels(catalogue, cancel));
         }
 
         var seen = form.Text("version");
@@ -88,7 +92,8 @@ public static class WeekPages
         return kept.Refusal is { } refusal
             ? Page(
                 await reader.Read(from, cancel),
-                new ThoughtMove(sitting, to, null, refusal, await plan.FactsVersion(cancel))
+                new ThoughtMove(sitting, to, null, refusal, await plan.FactsVersion(cancel)),
+                await HasModels(catalogue, cancel)
             )
             : Pages.Go(from is { } day ? Of(day) : Address);
     }
@@ -108,8 +113,19 @@ public static class WeekPages
             ? day
             : null;
 
-    private static RazorComponentResult Page(Result<WeekView> week, ThoughtMove? thought) =>
+    private static async Task<bool> HasModels(CatalogueStore catalogue, CancellationToken cancel) =>
+        (await catalogue.All(cancel)).Count > 0;
+
+    private static RazorComponentResult Page(Result<WeekView> week, ThoughtMove? thought, bool hasModels) =>
         week.Refusal is { } refusal
             ? Pages.Refuse(refusal, "/", Address)
-            : Pages.Show<WeekPage>(new { Week = week.Value, Thought = thought }, thought?.Refusal);
+            : Pages.Show<WeekPage>(
+                new
+                {
+                    Week = week.Value,
+                    Thought = thought,
+                    HasModels = hasModels,
+                },
+                thought?.Refusal
+            );
 }

@@ -44,10 +44,11 @@ public static class WorkshopSetup
         routes.MapPlan();
         routes.MapStock();
         routes.MapStartingState();
-        routes.MapHistory();
+        routes.MapHistoryApi();
         routes.MapWeekPages();
         routes.MapBatchPages();
         routes.MapStockPages();
         routes.MapOrderBookPages();
+        routes.MapHistoryPages();
     }
 }

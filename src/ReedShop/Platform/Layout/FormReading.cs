@@ -36,4 +36,23 @@ public static class FormReading
 
         return numbers;
     }
+
+    /// <summary>Refuses a change to what has another version than the page it was sent from.</summary>
+    public static VersionCheck SeenVersion(this IFormCollection form) =>
+        version =>
+            form.Text("version") == version.ToString(CultureInfo.InvariantCulture)
+                ? null
+                : new Refusal(
+                    RefusalKind.ChangedMeanwhile,
+                    "It was changed since this page was opened, so nothing was saved.",
+                    "version",
+                    "what stands here now, sent once more"
+                );
+
+    /// <summary>
+    /// The version a refused form is shown again with: the one it was opened with, until its owner has been told that
+    /// there is another.
+    /// </summary>
+    public static string NextVersion(this IFormCollection form, Refusal refusal, int current) =>
+        refusal.Kind == RefusalKind.ChangedMeanwhile ? Words.Number(current) : form.Text("version");
 }

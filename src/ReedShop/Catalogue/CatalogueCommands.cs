@@ -1,0 +1,93 @@
+using ReedShop.Platform;
+using ReedShop.Platform.Storage;
+using ReedShop.Shop;
+
+namespace ReedShop.Catalogue;
+
+/// <summary>Changes of the catalogue, whichever door they come through.</summary>
+public sealed class CatalogueCommands(FactsGate gate)
+{
+    private const int MostKeyCharacters = 40;
+    private const long MostPriceMinor = 1_000_000;
+
+    /// <summary>Adds the model, or replaces it where <paramref name="check"/> lets its version pass.</summary>
+    public Task<Result<ReedModel>> Save(string key, ModelWish wish, VersionCheck check, CancellationToken cancel) =>
+        gate.Change((services, stop) => Save(services, key, wish, check, stop), cancel);
+
+    private static async Task<Result<ReedModel>> Save(
+        IServiceProvider services,
+        string key,
+        ModelWish wish,
+        VersionCheck check,
+        CancellationToken cancel
+    )
+    {
+        var shop = await services.GetRequiredService<ShopStore>().Find(cancel);
+        var models = services.GetRequiredService<CatalogueStore>();
+        var model = await models.FindForChange(key, cancel);
+        var route = RouteShape.Parse(wish.Route);
+        var fault = Fault(key, wish, shop) ?? route.Refusal ?? (model is null ? null : check(model.Version));
+        if (fault is not null)
+        {
+            return fault;
+        }
+
+        if (model is null)
+        {
+            model = new ReedModel
+            {
+                Key = key,
+                Name = "",
+                Instrument = "",
+                Cut = "",
+                Strengths = [],
+                Route = route.Value,
+            };
+            models.Add(model);
+        }
+
+        model.Name = wish.Name.Trim();
+        model.Instrument = wish.Instrument.Trim();
+        model.Cut = wish.Cut.Trim();
+        model.Strengths = [.. wish.Strengths.Distinct().Order()];
+        model.PriceMinor = wish.Price.Amount;
+        model.Route = route.Value;
+        model.Selling = wish.Selling;
+        model.Version++;
+        services.GetRequiredService<JournalStore>().Write("owner", $"model {key}", "saved");
+        return model;
+    }
+
+    private static Refusal? Fault(string key, ModelWish wish, ShopSettings? shop) =>
+        key switch
+        {
+            _ when shop is null => Refusal.Missing("shop yet: set it up first"),
+            _ when key.Length > MostKeyCharacters
+                    || !key.All(c => char.IsAsciiLetterLower(c) || char.IsAsciiDigit(c) || c == '-') => Refusal.Invalid(
+                "model",
+                "The model's short name cannot be used.",
+                "1 to 40 of a-z, 0-9 and -"
+            ),
+            _ when string.IsNullOrWhiteSpace(wish.Name) || wish.Name.Length > 100 => Refusal.Invalid(
+                "name",
+                "The model has no usable name.",
+                "1 to 100 characters"
+            ),
+            _ when wish.Strengths.Count == 0 => Refusal.Invalid(
+                "strengths",
+                "No strength is offered.",
+                "at least one, such as [2.5, 3, 3.5]"
+            ),
+            _ when wish.Price.Amount is < 0 or > MostPriceMinor => Refusal.Invalid(
+                "price",
+                "The price cannot be used.",
+                "0 to 1000000 in the minor unit"
+            ),
+            _ when wish.Price.Currency != shop.Currency => Refusal.Invalid(
+                "price.currency",
+                "The price is in another currency than the shop's.",
+                shop.Currency
+            ),
+            _ => null,
+        };
+}

@@ -1,0 +1,133 @@
+using System.Globalization;
+using ReedShop.Planning.Bench;
+using ReedShop.Platform;
+using ReedShop.Platform.Layout;
+
+namespace ReedShop.Shop;
+
+/// <summary>The settings as texts of a form, named as refusals name them, and back.</summary>
+public sealed class ShopForm
+{
+    public const string ShipDays = "shipDays";
+
+    private readonly IReadOnlyDictionary<string, string> texts;
+
+    private ShopForm(IReadOnlyDictionary<string, string> texts) => this.texts = texts;
+
+    /// <summary>The week as it is lived: it begins on Monday.</summary>
+    public static IReadOnlyList<DayOfWeek> Week { get; } =
+    [.. Enum.GetValues<DayOfWeek>().OrderBy(day => day == DayOfWeek.Sunday).ThenBy(day => day)];
+
+    /// <summary>What stands in a field; empty where nothing does.</summary>
+    public string this[string name] => texts.GetValueOrDefault(name, "");
+
+    /// <summary>A form as it was typed.</summary>
+    public static ShopForm Typed(IFormCollection form) =>
+        new(form.ToDictionary(field => field.Key, field => field.Value.ToString(), StringComparer.Ordinal));
+
+    public static ShopForm Of(ShopSettings shop)
+    {
+        var fields = new Dictionary<string, string>(StringComparer.Ordinal)
+        {
+            ["name"] = shop.Name,
+            ["zone"] = shop.Zone,
+            ["currency"] = shop.Currency,
+            ["email"] = shop.OwnerEmail,
+            ["otherDays"] = OtherDaysText.Of(shop.OtherDays),
+            [ShipDays] = string.Join(',', shop.ShipDays),
+            ["rackBlanks"] = Words.Number(shop.RackBlanks),
+            ["mostBlanksPerBatch"] = Words.Number(shop.MostBlanksPerBatch),
+            ["confidence"] = InHundred(shop.Confidence),
+            ["dampNightChance"] = InHundred(shop.DampNightChance),
+            ["reminderAt"] = Words.Clock(shop.ReminderAt),
+            ["selling"] = shop.Selling ? "on" : "",
+            ["gradeSteps"] = shop.GradeSteps.ToString(),
+            ["yieldHalfLifeDays"] = Words.Number(shop.YieldHalfLifeDays),
+        };
+        foreach (var (day, hours) in shop.Hours)
+        {
+            fields[day.ToString()] = HoursText.Of(hours);
+        }
+
+        return new ShopForm(fields);
+    }
+
+    public bool ShipsOn(DayOfWeek day) => this[ShipDays].Split(',').Contains(day.ToString());
+
+    /// <summary>The settings that were typed; what the form does not ask stays as it is.</summary>
+    public static Result<ShopView> Read(IFormCollection form, ShopSettings shop)
+    {
+        var hours = Hours(form);
+        var otherDays = OtherDaysText.Parse(form.Text("otherDays"), "otherDays");
+        var numbers = form.Wholes("rackBlanks", "mostBlanksPerBatch", "yieldHalfLifeDays");
+        var confidence = Chance(form, "confidence");
+        var damp = Chance(form, "dampNightChance");
+        var reminder = Reminder(form.Text("reminderAt"));
+        var fault =
+            hours.Refusal
+            ?? otherDays.Refusal
+            ?? numbers.Refusal
+            ?? confidence.Refusal
+            ?? damp.Refusal
+            ?? reminder.Refusal;
+        return fault is not null
+            ? fault
+            : ShopView.Of(shop) with
+            {
+                Name = form.Text("name"),
+                Zone = form.Text("zone"),
+                Currency = form.Text("currency"),
+                Email = form.Text("email"),
+                Hours = hours.Value,
+                OtherDays = otherDays.Value,
+                ShipDays = [.. Week.Where(Typed(form).ShipsOn)],
+                RackBlanks = numbers.Value["rackBlanks"],
+                MostBlanksPerBatch = numbers.Value["mostBlanksPerBatch"],
+                YieldHalfLifeDays = numbers.Value["yieldHalfLifeDays"],
+                Confidence = confidence.Value,
+                DampNightChance = damp.Value,
+                ReminderAt = reminder.Value,
+                Selling = form.Text("selling").Length > 0,
+                GradeSteps =
+                    form.Text("gradeSteps") == nameof(GradeSteps.Quarter) ? GradeSteps.Quarter : GradeSteps.Half,
+            };
+    }
+
+    private static Result<IReadOnlyDictionary<DayOfWeek, IReadOnlyList<OpenHours>>> Hours(IFormCollection form)
+    {
+        var week = new Dictionary<DayOfWeek, IReadOnlyList<OpenHours>>();
+        foreach (var day in Week)
+        {
+            var hours = HoursText.Parse(form.Text(day.ToString()), day.ToString());
+            if (hours.Refusal is { } refusal)
+            {
+                return refusal;
+            }
+
+            if (hours.Value.Count > 0)
+            {
+                week[day] = hours.Value;
+            }
+        }
+
+        return week;
+    }
+
+    private static string InHundred(double chance) =>
+        ((decimal)chance * 100).ToString("0.####", CultureInfo.InvariantCulture);
+
+    private static Result<double> Chance(IFormCollection form, string field) =>
+        decimal.TryParse(
+            form.Text(field),
+            NumberStyles.AllowDecimalPoint,
+            CultureInfo.InvariantCulture,
+            out var inHundred
+        )
+            ? (double)(inHundred / 100)
+            : Refusal.Invalid(field, $"“{form.Text(field)}” is not a number.", "a number in 100, such as 10");
+
+    private static Result<TimeOnly> Reminder(string text) =>
+        TimeOnly.TryParseExact(text, "H:mm", CultureInfo.InvariantCulture, DateTimeStyles.None, out var time)
+            ? time
+            : Refusal.Invalid("reminderAt", $"“{text}” is not a time of day.", "hours and minutes, such as 7:00");
+}
