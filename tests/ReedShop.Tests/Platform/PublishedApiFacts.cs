@@ -36,8 +36,12 @@ public sealed class PublishedApiFacts
     [Fact]
     public void A_lost_path_a_lost_member_and_a_new_demand_are_seen()
     {
-        var before = Document("""{ "paths": { "/a": { "get": {} } }, "components": { "schemas": { "A": { "required": ["x"], "properties": { "x": { "type": "string" }, "y": { "type": "string" } } } } } }""");
-        var after = Document("""{ "paths": {}, "components": { "schemas": { "A": { "required": ["x", "z"], "properties": { "x": { "type": "integer" }, "z": { "type": "string" } } } } } }""");
+        var before = Document(
+            """{ "paths": { "/a": { "get": {} } }, "components": { "schemas": { "A": { "required": ["x"], "properties": { "x": { "type": "string" }, "y": { "type": "string" } } } } } }"""
+        );
+        var after = Document(
+            """{ "paths": {}, "components": { "schemas": { "A": { "required": ["x", "z"], "properties": { "x": { "type": "integer" }, "z": { "type": "string" } } } } } }"""
+        );
 
         Assert.Equal(
             ["A.x has another type", "A.y is gone", "A.z is demanded", "get /a is gone"],

@@ -36,7 +36,17 @@ public sealed class RecordingFacts
         var run = await Start(shop, 10);
         await Record(shop, run, 1, Kept(10));
         await Record(shop, run, 2, Kept(10));
-        await Record(shop, run, 3, new { passed = 7, redo = 3, rejected = Array.Empty<object>() });
+        await Record(
+            shop,
+            run,
+            3,
+            new
+            {
+                passed = 7,
+                redo = 3,
+                rejected = Array.Empty<object>(),
+            }
+        );
 
         var back = await shop.PostJson($"/api/batches/{run}/undo", new { });
 
@@ -116,7 +126,10 @@ public sealed class RecordingFacts
     {
         await using var shop = await ExampleReeds.NewShop();
         var run = await Start(shop, 10);
-        var sitting = (await shop.GetJson($"/api/batches/{run}")).GetProperty("planned")[0].GetProperty("id").GetString();
+        var sitting = (await shop.GetJson($"/api/batches/{run}"))
+            .GetProperty("planned")[0]
+            .GetProperty("id")
+            .GetString();
         var path = $"/api/sittings/{sitting}/move";
 
         var preview = await shop.PostJson(path, new { date = "2027-03-04", preview = true });
@@ -131,7 +144,9 @@ public sealed class RecordingFacts
         var version = (await shop.Owner.GetAsync("/api/week", TestContext.Current.CancellationToken)).Headers.ETag!.Tag;
         var closed = await shop.Send(HttpMethod.Post, path, new { date = "2027-03-07" }, [("If-Match", version)]);
         await ShopHost.ReadProblem(closed, HttpStatusCode.Conflict, "rule-broken");
-        await ShopHost.Read(await shop.Send(HttpMethod.Post, path, new { date = "2027-03-04" }, [("If-Match", version)]));
+        await ShopHost.Read(
+            await shop.Send(HttpMethod.Post, path, new { date = "2027-03-04" }, [("If-Match", version)])
+        );
         Assert.Equal("2027-03-04", await NextDay(shop, run));
         var stale = await shop.Send(HttpMethod.Post, path, new { date = "2027-03-05" }, [("If-Match", version)]);
         await ShopHost.ReadProblem(stale, HttpStatusCode.PreconditionFailed, "changed-meanwhile");
@@ -145,7 +160,10 @@ public sealed class RecordingFacts
         Assert.Equal(2, started.GetProperty("orders").GetInt32());
 
         var orders = (await shop.GetJson("/api/orders")).GetProperty("items").EnumerateArray().ToArray();
-        Assert.Equal(["accepted", "ready"], orders.Select(order => order.GetProperty("order").GetProperty("status").GetString()));
+        Assert.Equal(
+            ["accepted", "ready"],
+            orders.Select(order => order.GetProperty("order").GetProperty("status").GetString())
+        );
         var half = (await shop.GetJson("/api/batches")).GetProperty("items").EnumerateArray();
         Assert.Contains(half, batch => batch.GetProperty("nextStepName").GetString() == "play in");
 
@@ -157,12 +175,28 @@ public sealed class RecordingFacts
     public async Task Reeds_that_are_missing_from_the_drawer_are_made_again_for_the_latest_promise()
     {
         await using var shop = await ExampleReeds.ShopWithHistory();
-        await shop.PostJson("/api/drawer/count", new { model = ExampleReeds.Clarinet, strength = 3.5, count = 4 });
+        await shop.PostJson(
+            "/api/drawer/count",
+            new
+            {
+                model = ExampleReeds.Clarinet,
+                strength = 3.5,
+                count = 4,
+            }
+        );
         var quote = await shop.PostJson("/api/quotes", ExampleReeds.Lines((3.5, 4)));
         var order = await shop.PostJson("/api/orders", ExampleReeds.Order(quote.GetProperty("id").GetString()!));
         Assert.Equal("ready", order.GetProperty("status").GetString());
 
-        await shop.PostJson("/api/drawer/count", new { model = ExampleReeds.Clarinet, strength = 3.5, count = 3 });
+        await shop.PostJson(
+            "/api/drawer/count",
+            new
+            {
+                model = ExampleReeds.Clarinet,
+                strength = 3.5,
+                count = 3,
+            }
+        );
 
         var now = await shop.GetJson($"/api/orders/{order.GetProperty("id").GetString()}");
         Assert.Equal("accepted", now.GetProperty("status").GetString());
@@ -172,8 +206,24 @@ public sealed class RecordingFacts
     private static object Middle =>
         new
         {
-            drawer = new[] { new { model = ExampleReeds.Clarinet, strength = 3.5, count = 4 } },
-            shelf = new[] { new { model = ExampleReeds.Clarinet, blanks = 30, caneLot = ExampleReeds.KindLot } },
+            drawer = new[]
+            {
+                new
+                {
+                    model = ExampleReeds.Clarinet,
+                    strength = 3.5,
+                    count = 4,
+                },
+            },
+            shelf = new[]
+            {
+                new
+                {
+                    model = ExampleReeds.Clarinet,
+                    blanks = 30,
+                    caneLot = ExampleReeds.KindLot,
+                },
+            },
             batches = new[]
             {
                 new
@@ -200,14 +250,24 @@ public sealed class RecordingFacts
                 postalCode = "1000-002",
                 country = "PT",
             },
-            lines = new[] { new { model = ExampleReeds.Clarinet, strength, quantity } },
+            lines = new[]
+            {
+                new
+                {
+                    model = ExampleReeds.Clarinet,
+                    strength,
+                    quantity,
+                },
+            },
             shipBy = "2027-03-29",
         };
 
     private static DateTimeOffset Evening(int march) => new(2027, 3, march, 20, 0, 0, TimeSpan.Zero);
 
     private static async Task<string> Start(ShopHost shop, int blanks) =>
-        (await shop.PostJson("/api/batches", new { model = ExampleReeds.Clarinet, blanks })).GetProperty("id").GetString()!;
+        (await shop.PostJson("/api/batches", new { model = ExampleReeds.Clarinet, blanks }))
+            .GetProperty("id")
+            .GetString()!;
 
     private static object Kept(int passed, params (string Reason, int Count)[] rejected) =>
         new { passed, rejected = rejected.Select(reject => new { reason = reject.Reason, count = reject.Count }) };
