@@ -1,9 +1,6 @@
-using ReedShop.Catalogue;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
 using ReedShop.Platform.Layout;
-using ReedShop.Quotes;
-using ReedShop.Shop;
 
 namespace ReedShop.Checkout;
 
@@ -53,81 +50,4 @@ public static class CheckoutPages
 
     private static IResult Done<T>(Result<T> result, string address, string? here) =>
         result.Refusal is { } refusal ? Pages.Refuse(refusal, address, here) : Pages.Go(address);
-}
-
-/// <summary>What the order form answers: the form again, with a date, with a refusal beside its field, or the order's page.</summary>
-public sealed class Ordering(
-    ShopStore shops,
-    CatalogueStore catalogue,
-    QuoteMaker quoteMaker,
-    QuoteStore quotes,
-    Accepting accepting
-)
-{
-    private static readonly Refusal ReedsChanged = Refusal.Stage(
-        "The reeds were changed after this date was made.",
-        "the date below"
-    );
-
-    public async Task<IResult> Page(OrderForm typed, Offer? offer, Refusal? refusal, CancellationToken cancel)
-    {
-        var models = await catalogue.All(cancel);
-        return Pages.Show<OrderFormPage>(
-            new
-            {
-                Shop = await shops.Find(cancel),
-                Models = models.Where(model => model.Selling).ToArray(),
-                Typed = typed with
-                {
-                    QuoteId = offer?.QuoteId ?? "",
-                },
-                Offer = offer,
-                Refusal = refusal,
-            },
-            refusal
-        );
-    }
-
-    /// <summary>Shows a date for the reeds typed, with the reason why an earlier one no longer stands.</summary>
-    public async Task<IResult> See(OrderForm typed, Refusal? before, CancellationToken cancel)
-    {
-        var request = typed.ToRequest();
-        var quote = request.Refusal is { } fault ? fault : await quoteMaker.Make(request.Value, cancel);
-        return quote.Refusal is { } refusal
-            ? await Page(typed, null, refusal, cancel)
-            : await Page(typed, Offer.Of(quote.Value), before, cancel);
-    }
-
-    /// <summary>Takes the quote that was seen, if it is still for the reeds typed and its date can still be kept.</summary>
-    public async Task<IResult> Order(OrderForm typed, CancellationToken cancel)
-    {
-        if (await quotes.Find(typed.QuoteId, cancel) is not { } quote || !IsFor(typed, quote))
-        {
-            return await See(typed, ReedsChanged, cancel);
-        }
-
-        var accepted = await accepting.Accept(typed.ToWish(), cancel);
-        return accepted.Refusal switch
-        {
-            null => Pages.Go(accepted.Value.StatusUrl),
-            { Extra.Value: QuoteView fresh } gone => await Page(typed, Offer.Of(fresh), gone, cancel),
-            { Field: { } } refusal => await Page(typed, Offer.Of(quote), refusal, cancel),
-            var ranOut => await See(typed, ranOut, cancel),
-        };
-    }
-
-    private static bool IsFor(OrderForm typed, Quote quote)
-    {
-        if (typed.ToRequest() is not { IsRefused: false, Value: var request })
-        {
-            return false;
-        }
-
-        var wanted = request
-            .Lines.GroupBy(line => (line.Model, line.Strength))
-            .Select(same => (same.Key.Model, same.Key.Strength, same.Sum(line => line.Quantity)));
-        return request.Neighbours == quote.Request.Neighbours
-            && (request.Confidence ?? quote.Request.Confidence).Equals(quote.Request.Confidence)
-            && wanted.SequenceEqual(quote.Request.Lines.Select(line => (line.Model, line.Strength, line.Quantity)));
-    }
 }

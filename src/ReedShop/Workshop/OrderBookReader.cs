@@ -7,7 +7,7 @@ namespace ReedShop.Workshop;
 
 /// <summary>Where reeds of an order come from: the drawer, a batch, or nothing yet.</summary>
 /// <param name="Batch">Number of the batch; null for the drawer.</param>
-public sealed record MadeFromView(Strength Strength, int Quantity, string? Batch, bool IsOwed);
+public sealed record MadeFromView(string Model, Strength Strength, int Quantity, string? Batch, bool IsOwed);
 
 /// <summary>An open order with the state of its promise and what it is made from.</summary>
 /// <param name="Finish">When its reeds are done by the plan; null when some have no place in it.</param>
@@ -75,8 +75,9 @@ public sealed class OrderBookReader(FactsReader reader, OrderStore orders)
         [
             .. facts
                 .Pegs.Where(peg => peg.OrderId == order.Id)
-                .GroupBy(peg => (peg.Strength, peg.BatchRoot))
+                .GroupBy(peg => (peg.Model, peg.Strength, peg.BatchRoot))
                 .Select(same => new MadeFromView(
+                    same.Key.Model,
                     same.Key.Strength,
                     same.Sum(peg => peg.Quantity),
                     facts.Batches.FirstOrDefault(batch => batch.Root == same.Key.BatchRoot)?.Run.ToString(Invariant),

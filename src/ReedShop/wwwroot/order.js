@@ -34,7 +34,7 @@
       entry.append(...item);
       return entry;
     }));
-    return [make("h3", title), element];
+    return [make("h2", title), element];
   };
 
   const showQuote = (quote) => {
@@ -112,4 +112,5 @@
     timer = setTimeout(ask, pauseMilliseconds);
   });
   fitStrengths();
+  if (offer.querySelector(".empty")) ask();
 })();
