@@ -14,6 +14,11 @@ internal sealed class LineMaker
 
     private const int FirstTableBlanks = 30;
 
+    /// <summary>
+    /// A need for more blanks than this for each reed says that little is known, not that cane should be spent.
+    /// </summary>
+    private const int MostBlanksPerReed = 12;
+
     private readonly ShopState state;
     private readonly PromiseRequest request;
     private readonly double lineCover;
@@ -88,7 +93,9 @@ internal sealed class LineMaker
     /// <summary>The first batch under way that covers these reeds besides those spoken for, without weakening its promises.</summary>
     private PromisedLine? FromBatch(PromiseLine line, List<DrawerReeds> fromDrawer, int missing)
     {
-        foreach (var batch in state.Batches.Where(b => b.Model == line.Model && b.Aim == line.Strength))
+        // Reeds a half strength off would serve this buyer but not the earlier ones, so their batch is not shared.
+        var open = state.Batches.Where(batch => request.Neighbours == 0 || batch.Pegged == 0);
+        foreach (var batch in open.Where(batch => batch.Model == line.Model && batch.Aim == line.Strength))
         {
             var total = pegged[batch.Root] + missing;
             var cover = CoverOf(line, batch.CaneLot, batch.NextStep, total, batch.Blanks)[batch.Blanks];
@@ -121,9 +128,10 @@ internal sealed class LineMaker
         foreach (var source in BlankSource.Of(state, line.Model))
         {
             var most = source.Blanks - taken.GetValueOrDefault(source);
-            if (FewestBlanks(line, source, missing, Math.Min(most, MostBlanksPerLine)) is not (var blanks, var cover))
+            var sensible = Math.Min(MostBlanksPerLine, MostBlanksPerReed * missing);
+            if (FewestBlanks(line, source, missing, Math.Min(most, sensible)) is not (var blanks, var cover))
             {
-                reason = most > MostBlanksPerLine ? NoPromiseReason.TooUncertain : reason;
+                reason = most >= sensible ? NoPromiseReason.TooUncertain : reason;
                 continue;
             }
 

@@ -19,6 +19,7 @@ internal sealed class NewcomerPlacing(Workload work, Plan plan)
         var usual = state.Bench.UsualMinutes(state.Today);
         var count = (blanks + state.MostBlanksPerBatch - 1) / state.MostBlanksPerBatch;
         var made = new List<NewBatch>();
+        var before = batches.Count;
         for (var part = 1; part <= count; part++)
         {
             var share = (blanks * part / count) - (blanks * (part - 1) / count);
@@ -37,6 +38,7 @@ internal sealed class NewcomerPlacing(Workload work, Plan plan)
             );
             if (Planner.PlaceEarliest(Work, Plan, Newcomer(batch, null)) is not { } found)
             {
+                Forget(before);
                 return null;
             }
 
@@ -71,6 +73,17 @@ internal sealed class NewcomerPlacing(Workload work, Plan plan)
         }
 
         return late;
+    }
+
+    /// <summary>Parts that were placed before one found no place must not stand in the way of what is tried next.</summary>
+    private void Forget(int before)
+    {
+        foreach (var newcomer in batches.Skip(before))
+        {
+            days.Remove(newcomer.Id);
+        }
+
+        batches.RemoveRange(before, batches.Count - before);
     }
 
     private Workload Work => work with { Batches = batches };

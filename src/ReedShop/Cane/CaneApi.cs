@@ -45,7 +45,7 @@ public static class CaneApi
         CaneWish wish,
         CaneCommands commands,
         CancellationToken cancel
-    ) => (await commands.Buy(wish, cancel)).CreatedOrRefused(lot => $"/api/cane/{lot.Lot}");
+    ) => (await commands.Buy(wish, cancel)).CreatedOrRefused(lot => $"/api/cane/{Uri.EscapeDataString(lot.Lot)}");
 
     private static async Task<Results<Ok<CaneView>, Refused>> Count(
         string lot,

@@ -18,12 +18,13 @@ public sealed class CaneCommands(FactsGate gate)
     private static async Task<Result<CaneView>> Buy(IServiceProvider services, CaneWish wish, CancellationToken cancel)
     {
         var lots = services.GetRequiredService<CaneStore>();
+        var name = wish.Lot.Trim();
         if (await services.GetRequiredService<CatalogueStore>().Find(wish.Model, cancel) is null)
         {
             return Refusal.Invalid("model", $"There is no model {wish.Model}.", "a model of GET /api/models");
         }
 
-        if (string.IsNullOrWhiteSpace(wish.Lot) || wish.Lot.Length > 40 || wish.Blanks is < 0 or > MostBlanks)
+        if (name.Length is 0 or > 40 || name.Any(char.IsControl) || wish.Blanks is < 0 or > MostBlanks)
         {
             return Refusal.Invalid(
                 "lot",
@@ -32,14 +33,14 @@ public sealed class CaneCommands(FactsGate gate)
             );
         }
 
-        if (await lots.Find(wish.Lot, cancel) is not null)
+        if (await lots.Find(name, cancel) is not null)
         {
             return Refusal.Stage($"Lot {wish.Lot} is there already.", "another name, or a count of the lot");
         }
 
         var lot = new CaneLot
         {
-            Key = wish.Lot.Trim(),
+            Key = name,
             Model = wish.Model,
             Supplier = wish.Supplier,
             Harvest = wish.Harvest,

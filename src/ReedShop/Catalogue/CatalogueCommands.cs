@@ -27,6 +27,11 @@ public sealed class CatalogueCommands(FactsGate gate)
         var model = await models.FindForChange(key, cancel);
         var route = RouteShape.Parse(wish.Route);
         var fault = Fault(key, wish, shop) ?? route.Refusal ?? (model is null ? null : check(model.Version));
+        if (fault is null && model is not null)
+        {
+            fault = await services.GetRequiredService<RouteGuard>()(key, model.Route, route.Value, cancel);
+        }
+
         if (fault is not null)
         {
             return fault;

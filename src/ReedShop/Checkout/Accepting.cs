@@ -44,8 +44,17 @@ public sealed class Accepting(Bench bench, QuoteMaker quoteMaker)
 }
 
 /// <summary>The part of accepting that happens within one change of the bench.</summary>
-public sealed class Acceptance(QuoteStore quotes, OrderStore orders, JournalStore journal, OutboxStore outbox)
+public sealed class Acceptance(
+    QuoteStore quotes,
+    OrderStore orders,
+    JournalStore journal,
+    OutboxStore outbox,
+    PublicAddress address
+)
 {
+    /// <summary>A chance computed twice may differ in its last digits.</summary>
+    private const double SameChance = 1e-9;
+
     public async Task<(Result<OrderView> Order, ValidRequest? Request)> Accept(
         BenchFacts facts,
         OrderWish wish,
@@ -70,7 +79,13 @@ public sealed class Acceptance(QuoteStore quotes, OrderStore orders, JournalStor
             return (Refusal.Stage("This quote has run out.", "a new quote for the same lines"), null);
         }
 
-        var answer = Promiser.PromiseBy(ShopStates.Of(facts), quote.Request.Ask(quote.Chance), quote.ShipBy);
+        var state = ShopStates.Of(facts);
+        var answer = Promiser.PromiseBy(state, quote.Request.Ask(quote.Request.Confidence), quote.ShipBy);
+        if (answer.Promise is { } kept && kept.Chance < quote.Chance - SameChance)
+        {
+            answer = Promiser.PromiseBy(state, quote.Request.Ask(quote.Chance), quote.ShipBy);
+        }
+
         return answer.Promise is { } promise
             ? (await Write(facts, wish, quote, promise, cancel), null)
             : (Gone(quote), quote.Request);
@@ -112,7 +127,7 @@ public sealed class Acceptance(QuoteStore quotes, OrderStore orders, JournalStor
 
         Pegging.MarkIfComplete(facts, order);
         journal.Write("buyer", $"order {order.Number}", $"accepted, to ship by {order.ShipBy:yyyy-MM-dd}");
-        var message = OrderMessages.Confirmed(order, facts.Shop);
+        var message = OrderMessages.Confirmed(order, facts.Shop, address.Of($"/orders/{order.Id}"));
         outbox.Add("order-confirmed", $"order {order.Number}", order.BuyerEmail, message.Title, message.Text);
         return OrderView.Of(order);
     }

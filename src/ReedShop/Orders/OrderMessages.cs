@@ -5,7 +5,8 @@ namespace ReedShop.Orders;
 /// <summary>What buyers are told about their order, in plain text.</summary>
 public static class OrderMessages
 {
-    public static (string Title, string Text) Confirmed(Order order, ShopSettings shop) =>
+    /// <param name="page">Address of the order's own page, the only key the buyer has.</param>
+    public static (string Title, string Text) Confirmed(Order order, ShopSettings shop, string page) =>
         (
             $"Order {order.Number} at {shop.Name}: to ship by {order.ShipBy:yyyy-MM-dd}",
             FormattableString.Invariant(
@@ -17,7 +18,8 @@ public static class OrderMessages
 
                 It is promised to ship by {order.ShipBy:dddd d MMMM yyyy}. Dates like this are kept about
                 {(int)Math.Floor(order.Chance * 100)} times in 100; you are told at once should it move.
-                An invoice comes with the parcel.
+                An invoice comes with the parcel. The page of your order, for you alone:
+                {page}
 
                 {shop.Name}
                 """
@@ -56,6 +58,16 @@ public static class OrderMessages
     private static string Lines(Order order) =>
         string.Join(
             '\n',
-            order.Lines.OrderBy(line => line.Position).Select(l => $"  {l.Quantity} of {l.Strength} ({l.Model})")
+            order
+                .Lines.OrderBy(line => line.Position)
+                .Select(l => $"  {l.Quantity} of {l.Strength} ({l.Model}){Either(order)}")
         );
+
+    private static string Either(Order order) =>
+        order.Neighbours switch
+        {
+            0 => "",
+            1 => ", a half strength either side will do",
+            _ => ", a whole strength either side will do",
+        };
 }

@@ -16,6 +16,7 @@ public static class PlatformSetup
         builder.Services.AddSingleton<IValidateOptions<ReedShopOptions>, ReedShopOptionsRules>();
         builder.Services.TryAddSingleton(TimeProvider.System);
         builder.Services.AddSingleton<ShopClock>();
+        builder.Services.AddSingleton<PublicAddress>();
         builder.AddLogs();
         builder.AddStorage();
         builder.AddTicks();

@@ -19,6 +19,9 @@ public sealed class ReedShopOptions
     /// </summary>
     public bool ResetOwner { get; set; }
 
+    /// <summary>Where buyers reach the shop, such as https://reeds.example.org; for links in messages.</summary>
+    public string? PublicAddress { get; set; }
+
     /// <summary>The invented shop, in a data folder of its own.</summary>
     public bool Demo { get; set; }
 
@@ -36,6 +39,11 @@ internal sealed class ReedShopOptionsRules : IValidateOptions<ReedShopOptions>
             { OwnerToken.Length: > 0 and < LeastTokenCharacters } => ValidateOptionsResult.Fail(
                 $"ReedShop__OwnerToken is too short to be safe: give it {LeastTokenCharacters} characters or more."
             ),
+            { PublicAddress: { } address }
+                when !Uri.TryCreate(address, UriKind.Absolute, out var uri) || uri.Scheme is not ("http" or "https") =>
+                ValidateOptionsResult.Fail(
+                    "ReedShop__PublicAddress must be a whole address, such as https://reeds.example.org."
+                ),
             { DataFolder: { } folder } when !Path.IsPathFullyQualified(folder) => ValidateOptionsResult.Fail(
                 "ReedShop__DataFolder must be a whole path, such as /srv/reedshop: a relative one would change with the folder the program is started from."
             ),

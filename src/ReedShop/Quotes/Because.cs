@@ -5,6 +5,9 @@ namespace ReedShop.Quotes;
 /// <summary>The reasons for a date, in the words of the trade.</summary>
 public static class Because
 {
+    /// <summary>More days than nights by this much are worth a word.</summary>
+    private const int BusyDays = 7;
+
     public static IReadOnlyList<string> Of(ShopState state, Promise promise) =>
         [.. promise.Lines.Select(Line), .. Nights(state, promise), Chance(promise)];
 
@@ -16,9 +19,9 @@ public static class Because
         return line switch
         {
             { IsMade: false } => $"{wanted}: all lie in the drawer.",
-            { FromBatch: > 0 } => $"{wanted}: {fromDrawer}, {line.FromBatch} come from a batch under way.",
+            { FromBatch: > 0 } => $"{wanted}: {fromDrawer}; {line.FromBatch} from a batch under way.",
             _ => FormattableString.Invariant(
-                $"{wanted}: {fromDrawer}; {line.Blanks} blanks are started for the other {line.ToMake}, which gives enough about {Rate(line.Cover)} times in 100."
+                $"{wanted}: {fromDrawer}; {line.Blanks} blanks are started for {line.ToMake}, which gives enough about {Rate(line.Cover)} times in 100."
             ),
         };
     }
@@ -26,7 +29,7 @@ public static class Because
     private static IEnumerable<string> Nights(ShopState state, Promise promise)
     {
         var slowest = promise.Lines.MaxBy(line => line.FinishDay)!;
-        if (slowest.IsMade)
+        if (slowest is { IsMade: true, Nights: > 0 })
         {
             var spare = promise.SpareDays switch
             {
@@ -35,8 +38,13 @@ public static class Because
                 _ => $"{promise.SpareDays} bench days are kept spare",
             };
             yield return FormattableString.Invariant(
-                $"Drying takes {slowest.Nights} nights; {spare}, as about {Rate(state.DampNightChance)} nights in 100 leave the blanks damp."
+                $"Between its sittings lie {slowest.Nights} nights at least; {spare}, as about {Rate(state.DampNightChance)} nights in 100 leave the blanks damp."
             );
+        }
+
+        if (slowest.IsMade && slowest.FinishDay > slowest.Nights + BusyDays)
+        {
+            yield return "The evenings before that are taken by earlier orders, or the bench is closed.";
         }
     }
 

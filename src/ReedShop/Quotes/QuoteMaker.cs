@@ -97,7 +97,7 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
                 RefusalKind.NoPromise,
                 "Too little is known of past batches to promise so many reeds at this confidence.",
                 "confidence",
-                "fewer reeds, a lower confidence, or half a strength either side"
+                "a lower confidence, or half a strength either side; the maker can import the history of past batches"
             ),
             NoPromiseReason.NoEvenings => new Refusal(
                 RefusalKind.NoPromise,

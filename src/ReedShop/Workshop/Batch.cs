@@ -2,7 +2,7 @@ using ReedShop.Planning;
 
 namespace ReedShop.Workshop;
 
-/// <summary>Where a batch stands. <see cref="BatchMoves"/> lists the allowed moves.</summary>
+/// <summary>Where a batch stands.</summary>
 public enum BatchStage
 {
     Planned,
@@ -15,22 +15,6 @@ public enum BatchStage
 
     /// <summary>Called off before its first step.</summary>
     CalledOff,
-}
-
-/// <summary>The table of allowed moves, read by the code and shown in the docs.</summary>
-public static class BatchMoves
-{
-    public static IReadOnlyList<(string Move, BatchStage From, BatchStage To)> All { get; } =
-    [
-        ("record the first step", BatchStage.Planned, BatchStage.OnBench),
-        ("record the last preparation step", BatchStage.OnBench, BatchStage.Shelved),
-        ("grade", BatchStage.OnBench, BatchStage.Graded),
-        ("lose the last blank", BatchStage.OnBench, BatchStage.Emptied),
-        ("call off", BatchStage.Planned, BatchStage.CalledOff),
-        ("undo the only step", BatchStage.OnBench, BatchStage.Planned),
-        ("undo the shelving", BatchStage.Shelved, BatchStage.OnBench),
-        ("undo the last loss", BatchStage.Emptied, BatchStage.OnBench),
-    ];
 }
 
 /// <summary>

@@ -18,6 +18,9 @@ public sealed class BatchStore(ShopDb db)
     public Task<Batch?> Find(string id, CancellationToken cancel) =>
         db.Set<Batch>().SingleOrDefaultAsync(batch => batch.Id == id, cancel);
 
+    public Task<bool> HasAny(string model, CancellationToken cancel) =>
+        db.Set<Batch>().AnyAsync(batch => batch.Model == model, cancel);
+
     public Task<List<Batch>> OfRoot(string root, CancellationToken cancel) =>
         db.Set<Batch>().Where(batch => batch.Root == root).OrderBy(batch => batch.Number).ToListAsync(cancel);
 

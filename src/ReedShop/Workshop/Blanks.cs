@@ -6,7 +6,7 @@ public static class Blanks
     /// <summary>Blanks of a planned batch are spoken for, so that no second batch counts on them.</summary>
     public static void Claim(BenchFacts facts, Batch batch) => Move(facts, batch, -batch.Started, "claimed by");
 
-    public static void GiveBack(BenchFacts facts, Batch batch) => Move(facts, batch, batch.Started, "given back by");
+    public static void GiveBack(BenchFacts facts, Batch batch) => Move(facts, batch, batch.Blanks, "given back by");
 
     public static bool AreFromShelf(BenchFacts facts, Batch batch) =>
         batch.FirstStep > 1 && batch.FirstStep >= facts.Models[batch.Model].Route.FirstFinishingStep;

@@ -1,3 +1,4 @@
+using ReedShop.Planning.Routes;
 using ReedShop.Platform;
 using ReedShop.Platform.Storage;
 
@@ -19,12 +20,20 @@ public sealed class Corrections(BatchStore batches, Recording recording, Journal
         }
 
         var last = records[^1];
+        if (batch.Blanks != last.Passed || facts.Models[batch.Model].Route[last.Step].Check == Check.Graded)
+        {
+            return Refusal.Stage(
+                $"Since step {last.Step} batch {batch.Number} was divided, joined or graded.",
+                "a batch with the blanks its last step kept; otherwise a correction of the count"
+            );
+        }
+
         return await TraysFault(facts, batch, last, cancel) is { } fault ? fault : TakeBack(facts, batch, last);
     }
 
     /// <summary>
-    /// Mends the counts of a step. At the last step everything may change; at an earlier one blanks move between kept
-    /// and rejected, and the steps since then are mended along with it.
+    /// Mends the counts of a step. Blanks move between kept and rejected, and the steps since then are mended along
+    /// with it. Blanks sent again or carried are on trays of their own: for those, undo the step.
     /// </summary>
     public async Task<Result<StepRecord>> Correct(
         BenchFacts facts,
@@ -60,6 +69,16 @@ public sealed class Corrections(BatchStore batches, Recording recording, Journal
                 "Blanks sent again or carried are on a tray of their own by now.",
                 $"redo {record.Redo} and carried {record.Carried}, or undo the step and record it again"
             );
+        }
+
+        if (batch.Stage == BatchStage.Emptied && batch.NextStep > batch.LastStep)
+        {
+            return Refusal.Stage("The batch ended with no blank left.", "undo of its last step, then the right counts");
+        }
+
+        if (batch.Stage == BatchStage.Shelved && facts.Shelf[(batch.Model, batch.CaneLot ?? "")] + change < 0)
+        {
+            return Refusal.Stage("Its blanks have left the shelf.", "a count of the shelf");
         }
 
         if (batch.Blanks + change < 0 || since.Skip(1).Any(later => later.Passed + change < 0))
@@ -133,9 +152,11 @@ public sealed class Corrections(BatchStore batches, Recording recording, Journal
             );
         }
 
-        foreach (var tray in facts.Batches.Where(tray => last.Trays.Contains(tray.Id)).ToArray())
+        // The rows stay, so that no number is ever written on two trays.
+        foreach (var tray in facts.Batches.Where(tray => last.Trays.Contains(tray.Id)))
         {
-            facts.Remove(tray);
+            (tray.Stage, tray.Blanks) = (BatchStage.CalledOff, 0);
+            tray.Version++;
         }
 
         var before = last.Before;

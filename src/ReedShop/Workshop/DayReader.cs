@@ -41,7 +41,9 @@ public sealed class DayReader(FactsReader reader)
     public async Task<Result<DayView>> Read(DateOnly? date, CancellationToken cancel)
     {
         var read = await reader.Read(cancel);
-        return read.Then<DayView>(facts => Of(facts, date ?? facts.Today));
+        return read.Then<DayView>(facts =>
+            date is { } asked && ShownDays.Fault(facts, asked) is { } fault ? fault : Of(facts, date ?? facts.Today)
+        );
     }
 
     public static DayView Of(BenchFacts facts, DateOnly date)
@@ -91,7 +93,14 @@ public sealed class DayReader(FactsReader reader)
         return new DaySitting(
             batch.Id,
             sitting.Blanks,
-            [.. route.Steps.Skip(sitting.FirstStep - 1).Take(sitting.LastStep - sitting.FirstStep + 1)],
+            [
+                // The plan has cut its sittings to the most a day allows; cutting them again would tell the maker
+                // another plan than the one the promises rest on.
+                .. route
+                    .Steps.Skip(sitting.FirstStep - 1)
+                    .Take(sitting.LastStep - sitting.FirstStep + 1)
+                    .Select(step => step with { MostPerDay = null }),
+            ],
             sitting.FirstStep,
             NotBefore(facts, batch, route, sitting),
             due is { } day ? day.DayNumber - facts.Today.DayNumber : BenchWork.HorizonDays

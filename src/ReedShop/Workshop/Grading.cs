@@ -26,7 +26,10 @@ public sealed class Grading(BatchStore batches, Recording recording, JournalStor
         var grades = await batches.Grades(batch.Id, cancel);
         if (counts.Final && grades.SingleOrDefault(grade => grade.Final) is { } first)
         {
-            return counts.Grades.OrderBy(g => g.Strength).SequenceEqual(first.Grades.OrderBy(g => g.Strength))
+            return counts
+                .Grades.Where(g => g.Count > 0)
+                .OrderBy(g => g.Strength)
+                .SequenceEqual(first.Grades.OrderBy(g => g.Strength))
                 ? first
                 : new Refusal(RefusalKind.KeyReused, "The batch was graded with other counts.", "grades");
         }
@@ -74,8 +77,8 @@ public sealed class Grading(BatchStore batches, Recording recording, JournalStor
     private static Refusal? Fault(BenchFacts facts, Batch batch, GradeCounts counts)
     {
         var route = facts.Models[batch.Model].Route;
-        var rejected = counts.Rejected?.Sum(reject => reject.Count) ?? 0;
-        var sum = counts.Grades.Sum(grade => grade.Count);
+        var rejected = counts.Rejected?.Sum(reject => (long)reject.Count) ?? 0;
+        var sum = counts.Grades.Sum(grade => (long)grade.Count);
         if (batch.Aim is null || batch.Stage != BatchStage.OnBench || batch.NextStep < route.FirstFinishingStep)
         {
             return Refusal.Stage($"Batch {batch.Number} has no reeds to grade.", "a batch in its finishing leg");
@@ -97,7 +100,7 @@ public sealed class Grading(BatchStore batches, Recording recording, JournalStor
             return Refusal.Invalid("grades", "The grades cannot be used.", "each strength once, counts of 0 or more");
         }
 
-        return counts.Final ? Recording.CountFault(batch.Blanks, new StepCounts(sum, counts.Rejected ?? []))
+        return counts.Final ? Recording.CountFault(batch.Blanks, sum, counts.Rejected ?? [])
             : sum + rejected <= batch.Blanks ? null
             : Refusal.Invalid("grades", "There are fewer reeds than grades.", $"at most {batch.Blanks} in all");
     }

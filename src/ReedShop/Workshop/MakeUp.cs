@@ -39,17 +39,23 @@ public sealed class MakeUp(JournalStore journal, OutboxStore outbox)
             .Pegs.Where(peg => peg.BatchRoot is null && peg.Model == model && peg.Strength == strength)
             .OrderByDescending(peg => facts.OrderOf(peg).ShipBy)
             .ToArray();
+        var lostOf = new Dictionary<(Order Order, OrderLine Line), int>();
         foreach (var peg in spoken)
         {
             var lost = Math.Min(peg.Quantity, -facts.DrawerFree(model, strength));
             if (lost > 0)
             {
-                var order = facts.OrderOf(peg);
-                order.Stage = OrderMoves.To(OrderMove.LoseReeds, order.Stage) ?? order.Stage;
-                order.Version++;
+                var line = LineOf(facts, peg);
+                lostOf[line] = lostOf.GetValueOrDefault(line) + lost;
                 Pegging.Lower(facts, peg, lost);
-                Find(facts, order, LineOf(facts, peg).Line, lost);
             }
+        }
+
+        foreach (var ((order, line), reeds) in lostOf)
+        {
+            order.Stage = OrderMoves.To(OrderMove.LoseReeds, order.Stage) ?? order.Stage;
+            order.Version++;
+            Find(facts, order, line, reeds);
         }
     }
 
@@ -111,6 +117,7 @@ public sealed class MakeUp(JournalStore journal, OutboxStore outbox)
     {
         var made = promise.Lines[0];
         Pegging.Keep(facts, order, line, made);
+        Pegging.MarkIfComplete(facts, order);
         var late = promise.ShipBy > order.ShipBy ? $", {promise.ShipBy:yyyy-MM-dd} instead of the promised day" : "";
         return made.Blanks > 0
             ? $"an extra batch of {made.Blanks} blanks is planned{late}"

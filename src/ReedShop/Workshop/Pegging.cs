@@ -116,12 +116,16 @@ public static class Pegging
     /// <summary>Frees all reeds of an order, and calls off batches that nobody waits for any more and nobody began.</summary>
     public static void Release(BenchFacts facts, Order order)
     {
-        foreach (var peg in facts.Pegs.Where(peg => peg.OrderId == order.Id).ToArray())
+        var freed = facts.Pegs.Where(peg => peg.OrderId == order.Id).ToArray();
+        foreach (var peg in freed)
         {
             facts.Remove(peg);
         }
 
-        foreach (var batch in facts.Batches.Where(b => b.Stage == BatchStage.Planned && b.Aim is not null).ToArray())
+        var roots = freed.Select(peg => peg.BatchRoot).ToHashSet();
+        foreach (
+            var batch in facts.Batches.Where(b => b.Stage == BatchStage.Planned && roots.Contains(b.Root)).ToArray()
+        )
         {
             if (facts.PegsOn(batch.Root).Count == 0)
             {

@@ -18,7 +18,8 @@ public sealed record StepCounts(
     int? Minutes = null
 )
 {
-    public int Total => Passed + Redo + Carried + Rejected.Sum(reject => reject.Count);
+    /// <summary>Wide enough for whatever numbers were sent.</summary>
+    public long Sum() => (long)Passed + Redo + Carried + Rejected.Sum(reject => (long)reject.Count);
 
     public bool SameAs(StepRecord record) =>
         Passed == record.Passed
@@ -111,27 +112,28 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
             : CountFault(batch.Blanks, counts);
     }
 
-    internal static Refusal? CountFault(int blanksIn, StepCounts counts)
-    {
-        int[] all = [counts.Passed, counts.Redo, counts.Carried, .. counts.Rejected.Select(reject => reject.Count)];
-        if (all.Any(count => count < 0) || counts.Total != blanksIn)
-        {
-            return Refusal.Invalid(
-                "passed",
-                $"The counts add up to {counts.Total}, but {blanksIn} blanks came in.",
-                $"passed, redo, carried and rejected of 0 or more that add up to {blanksIn}"
-            );
-        }
-
-        if (counts.Rejected.Any(reject => !RejectCount.Reasons.Contains(reject.Reason)))
-        {
-            return Refusal.Invalid("rejected", "A reason is unknown.", string.Join(", ", RejectCount.Reasons));
-        }
-
-        return counts.Minutes is < 0 or > MostMinutes
+    internal static Refusal? CountFault(int blanksIn, StepCounts counts) =>
+        counts.Passed < 0 || counts.Redo < 0 || counts.Carried < 0 ? SumFault(blanksIn, counts.Sum())
+        : counts.Minutes is < 0 or > MostMinutes
             ? Refusal.Invalid("minutes", "The minutes cannot be used.", "0 to 1440")
+        : CountFault(blanksIn, (long)counts.Passed + counts.Redo + counts.Carried, counts.Rejected);
+
+    /// <summary>Kept and rejected blanks must be those that came in, whatever numbers were sent.</summary>
+    internal static Refusal? CountFault(int blanksIn, long kept, IReadOnlyList<RejectCount> rejected)
+    {
+        var sum = kept + rejected.Sum(reject => (long)reject.Count);
+        return sum != blanksIn || rejected.Any(reject => reject.Count < 0) ? SumFault(blanksIn, sum)
+            : rejected.Any(reject => !RejectCount.Reasons.Contains(reject.Reason))
+                ? Refusal.Invalid("rejected", "A reason is unknown.", string.Join(", ", RejectCount.Reasons))
             : null;
     }
+
+    private static Refusal SumFault(int blanksIn, long sum) =>
+        Refusal.Invalid(
+            "passed",
+            $"The counts add up to {sum}, but {blanksIn} blanks came in.",
+            $"passed, redo, carried and rejected of 0 or more that add up to {blanksIn}"
+        );
 
     private static StepRecord NewRecord(BenchFacts facts, Batch batch, StepCounts counts) =>
         new()
@@ -170,7 +172,7 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
         if (counts.Redo > 0)
         {
             var again = Trays.SplitOff(facts, batch, counts.Redo);
-            again.RedoOf = batch.NextStep;
+            again.RedoOf = Math.Max(batch.RedoOf ?? 0, batch.NextStep);
             again.NextStep = facts.Models[batch.Model].Route.RedoStep(batch.NextStep);
             again.LastWorkedOn = null;
             again.NotBefore = facts.Today;

@@ -21,11 +21,15 @@ public sealed class Trays(JournalStore journal)
             return Refusal.Stage($"Batch {batch.Number} is closed.", "a batch that is planned or on the bench");
         }
 
-        if (sizes.Trays.Count is < 2 or > MostTrays || sizes.Trays.Any(s => s < 1) || sizes.Trays.Sum() != batch.Blanks)
+        if (
+            sizes.Trays.Count is < 2 or > MostTrays
+            || sizes.Trays.Any(size => size < 1)
+            || sizes.Trays.Sum(size => (long)size) != batch.Blanks
+        )
         {
             return Refusal.Invalid(
                 "trays",
-                $"The trays hold {sizes.Trays.Sum()} blanks, the batch has {batch.Blanks}.",
+                $"The trays do not hold the {batch.Blanks} blanks of the batch.",
                 $"2 to {MostTrays} trays of at least one blank that add up to {batch.Blanks}"
             );
         }

@@ -17,6 +17,11 @@ public sealed class WeekReader(FactsReader reader, BatchStore batches, Replans r
         }
 
         var facts = read.Value;
+        if (from is { } asked && ShownDays.Fault(facts, asked) is { } fault)
+        {
+            return fault;
+        }
+
         var first = from ?? Monday(facts.Today);
         var bench = BenchWork.Of(facts);
         var records = new List<StepRecord>();

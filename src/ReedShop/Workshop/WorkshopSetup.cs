@@ -1,3 +1,5 @@
+using ReedShop.Catalogue;
+
 namespace ReedShop.Workshop;
 
 public static class WorkshopSetup
@@ -6,6 +8,7 @@ public static class WorkshopSetup
     {
         var services = builder.Services;
         services.AddScoped<BatchStore>();
+        services.AddScoped<RouteGuard>(provider => new RoutesInUse(provider.GetRequiredService<BatchStore>()).Fault);
         services.AddScoped<StockStore>();
         services.AddScoped<PlanStore>();
         services.AddScoped<PastStore>();

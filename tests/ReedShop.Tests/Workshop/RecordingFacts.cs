@@ -52,7 +52,8 @@ public sealed class RecordingFacts
 
         Assert.Equal(10, back.GetProperty("blanks").GetInt32());
         Assert.Equal(3, back.GetProperty("nextStep").GetInt32());
-        Assert.Single((await shop.GetJson("/api/batches")).GetProperty("items").EnumerateArray());
+        var open = (await shop.GetJson("/api/batches")).GetProperty("items").EnumerateArray();
+        Assert.Single(open, batch => batch.GetProperty("stage").GetString() == "onBench");
         var anew = await Record(shop, run, 3, Kept(8, ("crack", 2)));
         Assert.Equal(8, anew.GetProperty("batch").GetProperty("blanks").GetInt32());
     }
@@ -201,6 +202,50 @@ public sealed class RecordingFacts
         var now = await shop.GetJson($"/api/orders/{order.GetProperty("id").GetString()}");
         Assert.Equal("accepted", now.GetProperty("status").GetString());
         Assert.NotEmpty((await shop.GetJson("/api/batches")).GetProperty("items").EnumerateArray());
+    }
+
+    [Fact]
+    public async Task A_step_is_not_taken_back_once_its_blanks_are_on_several_trays()
+    {
+        await using var shop = await ExampleReeds.NewShop();
+        var run = await Start(shop, 10);
+        await Record(shop, run, 1, Kept(10));
+        await shop.PostJson($"/api/batches/{run}/split", new { trays = new[] { 5, 5 } });
+
+        var undo = await shop.Send(HttpMethod.Post, $"/api/batches/{run}/undo", new { });
+        await ShopHost.ReadProblem(undo, HttpStatusCode.Conflict, "wrong-stage");
+        Assert.Equal(5, (await Batch(shop, run)).GetProperty("blanks").GetInt32());
+    }
+
+    [Fact]
+    public async Task Steps_of_a_route_stay_once_a_batch_walks_it()
+    {
+        await using var shop = await ExampleReeds.NewShop();
+        await Start(shop, 10);
+        var answer = await shop.Owner.GetAsync("/api/models/clarinet", TestContext.Current.CancellationToken);
+        var model = System.Text.Json.Nodes.JsonNode.Parse(
+            await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken)
+        )!;
+        model.AsObject().Remove("model");
+        model["route"]![0]!["steps"]!.AsArray().RemoveAt(0);
+        model["route"]![0]!["steps"]![1]!.AsObject().Remove("redoFrom");
+
+        var shorter = await shop.Send(
+            HttpMethod.Put,
+            "/api/models/clarinet",
+            model,
+            [("If-Match", answer.Headers.ETag!.Tag)]
+        );
+
+        await ShopHost.ReadProblem(shorter, HttpStatusCode.Conflict, "wrong-stage");
+    }
+
+    [Fact]
+    public async Task An_empty_member_of_a_list_is_refused_and_breaks_nothing()
+    {
+        await using var shop = await ExampleReeds.NewShop();
+        var answer = await shop.Send(HttpMethod.Post, "/api/quotes", new { lines = new object?[] { null } });
+        await ShopHost.ReadProblem(answer, HttpStatusCode.BadRequest, "unreadable");
     }
 
     private static object Middle =>

@@ -25,7 +25,12 @@ public sealed record Money(long Amount, string Currency)
     {
         var minor = WithoutMinorUnit.Contains(currency) ? 1 : 100;
         var fits =
-            decimal.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var amount)
+            decimal.TryParse(
+                text.Replace(',', '.'),
+                NumberStyles.AllowDecimalPoint,
+                CultureInfo.InvariantCulture,
+                out var amount
+            )
             && amount <= MostWritten
             && amount * minor == decimal.Truncate(amount * minor);
         money = fits ? new Money((long)(amount * minor), currency) : null;

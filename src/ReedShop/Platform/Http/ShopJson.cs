@@ -1,5 +1,7 @@
+using System.Collections;
 using System.Text.Json;
 using System.Text.Json.Serialization;
+using System.Text.Json.Serialization.Metadata;
 using ReedShop.Planning;
 
 namespace ReedShop.Platform.Http;
@@ -23,8 +25,36 @@ public static class ShopJson
         options.Converters.Add(new StrengthJson());
         options.Converters.Add(new InstantJson());
         options.Converters.Add(new ClockTimeJson());
+        options.TypeInfoResolver = (options.TypeInfoResolver ?? new DefaultJsonTypeInfoResolver()).WithAddedModifier(
+            RefuseEmptyMembers
+        );
         return options;
     }
+
+    /// <summary>The serializer looks for nulls in members, but not within lists and maps.</summary>
+    private static void RefuseEmptyMembers(JsonTypeInfo type)
+    {
+        if (type.Kind != JsonTypeInfoKind.Object)
+        {
+            return;
+        }
+
+        var collections = type
+            .Properties.Where(p => p.Get is not null && p.PropertyType != typeof(string))
+            .Where(p => typeof(IEnumerable).IsAssignableFrom(p.PropertyType))
+            .ToArray();
+        type.OnDeserialized = read =>
+        {
+            var empty = collections.FirstOrDefault(member => HasEmpty(member.Get!(read)));
+            if (empty is not null)
+            {
+                throw new JsonException($"{empty.Name} has an empty (null) member: leave it out.");
+            }
+        };
+    }
+
+    private static bool HasEmpty(object? collection) =>
+        ((collection as IDictionary)?.Values ?? collection as IEnumerable)?.Cast<object?>().Contains(null) ?? false;
 
     private sealed class StrengthJson : JsonConverter<Strength>
     {
