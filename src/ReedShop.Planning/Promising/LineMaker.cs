@@ -17,7 +17,7 @@ internal sealed class LineMaker
     /// <summary>
     /// A need for more blanks than this for each reed says that little is known, not that cane should be spent.
     /// </summary>
-    private const int MostBlanksPerReed = 12;
+    private const int MostBlanksPerReed = 30;
 
     private readonly ShopState state;
     private readonly PromiseRequest request;
