@@ -119,6 +119,7 @@ public sealed class BenchFacts
     {
         await using var shop = await OpenShop.Start();
         await Order(shop);
+        await OrderFromDrawer(shop);
         var page = await shop.NewOwner(width: width);
         foreach (var address in OwnerPages.Append("/"))
         {
@@ -130,9 +131,22 @@ public sealed class BenchFacts
         Assert.Empty(shop.Complaints);
     }
 
-    private static async Task Order(OpenShop shop)
+    /// <summary>An order that is ready, with the form by which it is shipped.</summary>
+    private static async Task OrderFromDrawer(OpenShop shop)
     {
-        var quote = await shop.Host.PostJson("/api/quotes", ExampleReeds.Lines((3.5, 4)));
+        var counted = new
+        {
+            model = ExampleReeds.Clarinet,
+            strength = 4,
+            count = 2,
+        };
+        await shop.Host.PostJson("/api/drawer/count", counted);
+        await Order(shop, 4, 2);
+    }
+
+    private static async Task Order(OpenShop shop, double strength = 3.5, int quantity = 4)
+    {
+        var quote = await shop.Host.PostJson("/api/quotes", ExampleReeds.Lines((strength, quantity)));
         await shop.Host.PostJson("/api/orders", ExampleReeds.Order(quote.GetProperty("id").GetString()!));
     }
 }
