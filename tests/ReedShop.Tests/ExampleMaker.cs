@@ -23,6 +23,9 @@ public sealed class ExampleMaker(ShopHost shop)
     public static DateOnly Day(JsonElement item, string name) =>
         DateOnly.ParseExact(item.GetProperty(name).GetString()!, "yyyy-MM-dd", CultureInfo.InvariantCulture);
 
+    /// <summary>The first evening worked will be that of this day.</summary>
+    public void StartOn(DateOnly day) => Today = day.AddDays(-1);
+
     public async Task WorkUntil(Func<Task<bool>> done, int mostDays)
     {
         for (var day = 0; day < mostDays; day++)

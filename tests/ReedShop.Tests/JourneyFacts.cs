@@ -48,9 +48,12 @@ public sealed class JourneyFacts
         Assert.NotEmpty(planned);
         Assert.All(planned, sitting => Assert.True(sitting.Date < ExampleMaker.Day(order, "shipBy")));
 
+        await TheMorningListArrivesOnce(shop, planned.Min(sitting => sitting.Date));
+
         // Ten of 3½ come short by two, the rest as asked; one blank of each batch rocks once, one cracks.
         maker.RightReeds[3.5] = 8;
         var firstBatches = await maker.OpenBatches();
+        maker.StartOn(planned.Min(sitting => sitting.Date));
         await maker.WorkUntil(async () => (await maker.OpenBatches()).Except(firstBatches).Any(), mostDays: 30);
         var makeUp = (await maker.OpenBatches()).Except(firstBatches).ToArray();
         Assert.NotEmpty(makeUp);
@@ -68,6 +71,21 @@ public sealed class JourneyFacts
             (await shop.GetJson("/api/drawer")).EnumerateArray(),
             reeds => Assert.Equal(0, reeds.GetProperty("spokenFor").GetInt32())
         );
+    }
+
+    /// <summary>The reminder of the first day with work, as a file, because no mail server is set.</summary>
+    private static async Task TheMorningListArrivesOnce(ShopHost shop, DateOnly day)
+    {
+        shop.Time.SetUtcNow(new DateTimeOffset(day, new TimeOnly(7, 5), TimeSpan.Zero));
+        for (var tick = 0; tick < 2; tick++)
+        {
+            await shop.Tick("plan-sweep");
+            await shop.Tick("morning-reminder");
+            await shop.Tick("deliver-messages");
+        }
+
+        var letters = Directory.GetFiles(Path.Combine(shop.Folder, "mail"), "*.eml").Select(File.ReadAllText);
+        Assert.Single(letters, letter => letter.Contains("coarse flatten", StringComparison.Ordinal));
     }
 
     private static string? Status(JsonElement order) => order.GetProperty("status").GetString();
