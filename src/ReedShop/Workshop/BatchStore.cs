@@ -55,13 +55,13 @@ public sealed class BatchStore(ShopDb db)
         db.Set<StepRecord>().AsNoTracking().OrderBy(record => record.Id).ToListAsync(cancel);
 
     /// <summary>Changes whenever a record is added, mended or taken back.</summary>
-    public async Task<(int Count, long Last, long Passed)> RecordsMark(CancellationToken cancel) =>
+    public async Task<(int Count, long Last, long Mark)> RecordsMark(CancellationToken cancel) =>
         await db.Set<StepRecord>()
             .GroupBy(_ => 1)
             .Select(all => new ValueTuple<int, long, long>(
                 all.Count(),
                 all.Max(record => record.Id),
-                all.Sum(record => (long)record.Passed)
+                all.Sum(record => record.Passed * record.Id)
             ))
             .SingleOrDefaultAsync(cancel);
 
@@ -92,6 +92,12 @@ public sealed class BatchStore(ShopDb db)
     public void Remove(StepRecord record) => db.Remove(record);
 
     public void Add(GradeRecord grade) => db.Add(grade);
+
+    /// <summary>Damp nights noted from a day on, so that they can be noted again.</summary>
+    public Task<List<DampNight>> DampNightsFrom(string batchId, DateOnly day, CancellationToken cancel) =>
+        db.Set<DampNight>().Where(night => night.BatchId == batchId && night.Date >= day).ToListAsync(cancel);
+
+    public void Remove(DampNight night) => db.Remove(night);
 
     public void Add(DampNight night) => db.Add(night);
 }

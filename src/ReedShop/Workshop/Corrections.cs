@@ -28,7 +28,17 @@ public sealed class Corrections(BatchStore batches, Recording recording, Journal
             );
         }
 
-        return await TraysFault(facts, batch, last, cancel) is { } fault ? fault : TakeBack(facts, batch, last);
+        if (await TraysFault(facts, batch, last, cancel) is { } fault)
+        {
+            return fault;
+        }
+
+        foreach (var night in await batches.DampNightsFrom(batch.Id, last.Day, cancel))
+        {
+            batches.Remove(night);
+        }
+
+        return TakeBack(facts, batch, last);
     }
 
     /// <summary>

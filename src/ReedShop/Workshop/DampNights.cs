@@ -42,11 +42,11 @@ public sealed class DampNights(BatchStore batches, JournalStore journal)
             return Refusal.Stage($"Batch {batch.Number} is not drying.", "a batch on the rack");
         }
 
-        return night.Date < worked || night.Date > facts.Today
+        return night.Date < worked || night.Date >= facts.Today
             ? Refusal.Invalid(
                 "date",
                 "The batch did not lie on the rack that night.",
-                $"{worked:yyyy-MM-dd} to {facts.Today:yyyy-MM-dd}"
+                $"{worked:yyyy-MM-dd} to {facts.Today.AddDays(-1):yyyy-MM-dd}"
             )
             : null;
     }

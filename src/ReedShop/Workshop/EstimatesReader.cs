@@ -41,11 +41,14 @@ public sealed class EstimatesReader(PastStore past, BatchStore batches, Catalogu
     {
         var records = await batches.AllRecords(cancel);
         var finals = await batches.FinalGrades(cancel);
+        var waiting = (await batches.Open(cancel)).Where(tray => tray.RedoOf is not null).ToLookup(tray => tray.Root);
         var pastSteps = await past.Steps(cancel);
         var pastGrades = await past.Grades(cancel);
         var routes = (await catalogue.All(cancel)).ToDictionary(model => model.Key, StringComparer.Ordinal);
         var roots = (await batches.Roots(cancel)).ToDictionary(batch => batch.Id, StringComparer.Ordinal);
         var counts = records
+            // A step whose blanks still wait for another try would look as if it had lost them.
+            .Where(record => !waiting[record.Root].Any(tray => tray.RedoOf >= record.Step))
             .GroupBy(record => record.Root, StringComparer.Ordinal)
             .Where(batch => roots.ContainsKey(batch.Key) && routes.ContainsKey(roots[batch.Key].Model))
             .SelectMany(batch => Counted(batch, roots[batch.Key], routes[roots[batch.Key].Model]));
@@ -115,7 +118,7 @@ public sealed record EstimatesKey(
     int PastSteps,
     int PastGrades,
     int FinalGrades,
-    (int Count, long Last, long Passed) Records
+    (int Count, long Last, long Mark) Records
 );
 
 /// <summary>Keeps the last estimate for the next request.</summary>

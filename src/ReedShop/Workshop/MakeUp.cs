@@ -8,6 +8,8 @@ namespace ReedShop.Workshop;
 /// <summary>Starts an extra batch when an order came up short, and tells the maker.</summary>
 public sealed class MakeUp(JournalStore journal, OutboxStore outbox)
 {
+    private int told;
+
     /// <summary>
     /// Takes the missing reeds off the batch and finds them elsewhere, latest promise first, because the earliest
     /// promises keep the reeds that are there.
@@ -68,7 +70,12 @@ public sealed class MakeUp(JournalStore journal, OutboxStore outbox)
             if (Search(facts, order, line, peg.Quantity).Promise is { } promise)
             {
                 facts.Remove(peg);
-                journal.Write("shop", $"order {order.Number}", Keep(facts, order, line, promise));
+                var found = $"{peg.Quantity} of {line.Strength} ({line.Model}): {Keep(facts, order, line, promise)}";
+                journal.Write("shop", $"order {order.Number}", found);
+                if (promise.ShipBy > order.ShipBy)
+                {
+                    Tell(facts, order, line, found);
+                }
             }
         }
     }
@@ -104,14 +111,17 @@ public sealed class MakeUp(JournalStore journal, OutboxStore outbox)
 
         var shortfall = $"{missing} of {line.Strength} ({line.Model}) short: {text}";
         journal.Write("shop", $"order {order.Number}", shortfall);
+        Tell(facts, order, line, shortfall);
+    }
+
+    private void Tell(BenchFacts facts, Order order, OrderLine line, string what) =>
         outbox.Add(
             "short",
-            $"order {order.Number}, line {line.Position}, facts {facts.Version}",
+            $"order {order.Number}, line {line.Position}, facts {facts.Version}, {++told}",
             facts.Shop.OwnerEmail,
             $"Order {order.Number} came up short",
-            $"Order {order.Number}, promised for {order.ShipBy:yyyy-MM-dd}: {shortfall}."
+            $"Order {order.Number}, promised for {order.ShipBy:yyyy-MM-dd}: {what}."
         );
-    }
 
     private static string Keep(BenchFacts facts, Order order, OrderLine line, Promise promise)
     {
@@ -134,5 +144,6 @@ public sealed class MakeUp(JournalStore journal, OutboxStore outbox)
             Model = line.Model,
             Strength = line.Strength,
             Quantity = missing,
+            Cover = 0,
         };
 }

@@ -25,4 +25,7 @@ public sealed class Peg
     public required Strength Strength { get; init; }
 
     public required int Quantity { get; set; }
+
+    /// <summary>The chance of enough reeds that the promise of this peg rests on; 1 for reeds in the drawer.</summary>
+    public required double Cover { get; init; }
 }

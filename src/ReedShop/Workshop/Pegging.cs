@@ -15,12 +15,12 @@ public static class Pegging
     {
         foreach (var reeds in promised.FromDrawer)
         {
-            Add(facts, order, line, null, reeds.Strength, reeds.Count);
+            Add(facts, order, line, null, reeds.Strength, reeds.Count, 1);
         }
 
         if (promised.BatchRoot is { } root)
         {
-            Add(facts, order, line, root, line.Strength, promised.FromBatch);
+            Add(facts, order, line, root, line.Strength, promised.FromBatch, promised.Cover);
         }
 
         var missing = promised.ToMake;
@@ -28,7 +28,7 @@ public static class Pegging
         {
             var batch = Start(facts, promised.New[part]);
             var share = (missing * (part + 1) / promised.New.Count) - (missing * part / promised.New.Count);
-            Add(facts, order, line, batch.Root, line.Strength, share);
+            Add(facts, order, line, batch.Root, line.Strength, share, promised.Cover);
         }
     }
 
@@ -81,7 +81,7 @@ public static class Pegging
                 var served = Math.Min(peg.Quantity, Math.Max(0, facts.DrawerFree(peg.Model, strength)));
                 if (served > 0)
                 {
-                    Add(facts, order, line, null, strength, served);
+                    Add(facts, order, line, null, strength, served, 1);
                     Lower(facts, peg, served);
                 }
             }
@@ -147,7 +147,8 @@ public static class Pegging
         OrderLine line,
         string? root,
         Strength strength,
-        int quantity
+        int quantity,
+        double cover
     )
     {
         if (quantity > 0)
@@ -161,6 +162,7 @@ public static class Pegging
                     Model = line.Model,
                     Strength = strength,
                     Quantity = quantity,
+                    Cover = cover,
                 }
             );
         }

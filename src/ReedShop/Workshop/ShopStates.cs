@@ -64,7 +64,7 @@ public static class ShopStates
                 finishDays.Max()!.Value,
                 trays.Max(tray => bench.Sittings[tray.Id].Sum(sitting => sitting.Work.Nights)),
                 pegs.Sum(peg => peg.Quantity),
-                pegs.Count == 0 ? 0 : pegs.Max(peg => facts.OrderOf(peg).Chance)
+                pegs.Select(peg => peg.Cover).DefaultIfEmpty(0).Max()
             );
         }
     }

@@ -824,6 +824,9 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<string>("BatchRoot")
                         .HasColumnType("TEXT");
 
+                    b.Property<double>("Cover")
+                        .HasColumnType("REAL");
+
                     b.Property<int>("LinePosition")
                         .HasColumnType("INTEGER");
 

@@ -11,7 +11,7 @@ using ReedShop.Platform.Storage;
 namespace ReedShop.Platform.Storage.Migrations
 {
     [DbContext(typeof(SqliteShopDb))]
-    [Migration("20261125092959_Initial")]
+    [Migration("20261125101816_Initial")]
     partial class Initial
     {
         /// <inheritdoc />
@@ -826,6 +826,9 @@ namespace ReedShop.Platform.Storage.Migrations
 
                     b.Property<string>("BatchRoot")
                         .HasColumnType("TEXT");
+
+                    b.Property<double>("Cover")
+                        .HasColumnType("REAL");
 
                     b.Property<int>("LinePosition")
                         .HasColumnType("INTEGER");

@@ -319,6 +319,7 @@ namespace ReedShop.Platform.Storage.Migrations
                     Model = table.Column<string>(type: "TEXT", nullable: false),
                     Strength = table.Column<int>(type: "INTEGER", nullable: false),
                     Quantity = table.Column<int>(type: "INTEGER", nullable: false),
+                    Cover = table.Column<double>(type: "REAL", nullable: false),
                 },
                 constraints: table =>
                 {
