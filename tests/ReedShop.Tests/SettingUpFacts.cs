@@ -15,7 +15,7 @@ public sealed class SettingUpFacts
         await using var shop = await ShopHost.Start();
         using var owner = await Visitor.Owner(shop);
         using var stranger = new Visitor(shop);
-        foreach (var path in new[] { "/bench/shop", "/bench/models", "/bench/cane", "/bench/history" })
+        foreach (var path in new[] { "/bench/shop", "/bench/models", "/bench/cane", "/bench/history", "/bench/start" })
         {
             Assert.Equal((path, HttpStatusCode.OK), (path, (await owner.Get(path)).StatusCode));
             Assert.Contains(

@@ -59,15 +59,6 @@ public static class OrderMoves
         };
 }
 
-/// <summary>A postal address; the names of its parts are those of vCard (RFC 6350).</summary>
-public sealed record PostalAddress(
-    string Street,
-    string Locality,
-    string PostalCode,
-    string Country,
-    string? Region = null
-);
-
 public sealed class OrderLine
 {
     /// <summary>From 1, in the order the buyer wrote the lines.</summary>

@@ -14,13 +14,7 @@ public static class StartingApi
 
     private static async Task<Results<Ok<StartedView>, Refused>> Write(
         StartingWish wish,
-        Bench bench,
+        StartingCommands starting,
         CancellationToken cancel
-    ) =>
-        (
-            await bench.Change(
-                (services, facts, stop) => services.GetRequiredService<StartingState>().Write(facts, wish, stop),
-                cancel
-            )
-        ).OkOrRefused();
+    ) => (await starting.Write(wish, cancel)).OkOrRefused();
 }

@@ -1,3 +1,4 @@
+using ReedShop.Orders;
 using ReedShop.Platform;
 
 namespace ReedShop.Workshop;
@@ -51,16 +52,18 @@ internal static class StartingFaults
             ? Refusal.Invalid($"{field}.shipBy", "The promised day has passed.", $"after {facts.Today:yyyy-MM-dd}")
         : !EmailAddress.IsUsable(promise.BuyerEmail)
             ? Refusal.Invalid($"{field}.buyerEmail", "The e-mail address cannot be written to.", EmailAddress.Allowed)
-        : promise
-            .Lines.Select(line =>
-                Model(facts, $"{field}.lines", line.Model)
-                ?? (
-                    line.Quantity < 1
-                        ? Refusal.Invalid($"{field}.lines", "The quantity cannot be used.", "1 or more")
-                        : null
+        : PostalAddress.LineFault($"{field}.buyerName", promise.BuyerName)
+            ?? promise.Address.Fault($"{field}.address")
+            ?? promise
+                .Lines.Select(line =>
+                    Model(facts, $"{field}.lines", line.Model)
+                    ?? (
+                        line.Quantity < 1
+                            ? Refusal.Invalid($"{field}.lines", "The quantity cannot be used.", "1 or more")
+                            : null
+                    )
                 )
-            )
-            .FirstOrDefault(fault => fault is not null);
+                .FirstOrDefault(fault => fault is not null);
 
     private static Refusal? Model(BenchFacts facts, string field, string model) =>
         facts.Models.ContainsKey(model)

@@ -39,6 +39,16 @@ public sealed record StartingWish(
 
 public sealed record StartedView(int DrawerReeds, int ShelfBlanks, int Batches, int Orders);
 
+/// <summary>The state of the first day, whichever door it comes through.</summary>
+public sealed class StartingCommands(Bench bench)
+{
+    public Task<Result<StartedView>> Write(StartingWish wish, CancellationToken cancel) =>
+        bench.Change(
+            (services, facts, stop) => services.GetRequiredService<StartingState>().Write(facts, wish, stop),
+            cancel
+        );
+}
+
 /// <summary>Writes the state of the first day into an empty shop.</summary>
 public sealed class StartingState(OrderStore orders, BatchStore batches, JournalStore journal)
 {
@@ -114,7 +124,7 @@ public sealed class StartingState(OrderStore orders, BatchStore batches, Journal
             Stage = OrderStage.Accepted,
             BuyerName = promise.BuyerName.Trim(),
             BuyerEmail = promise.BuyerEmail.Trim(),
-            Address = promise.Address,
+            Address = promise.Address.Trimmed(),
             Lines =
             [
                 .. promise.Lines.Select(

@@ -34,6 +34,7 @@ public static class WorkshopSetup
         services.AddScoped<SittingMoves>();
         services.AddScoped<Stocktaking>();
         services.AddScoped<StartingState>();
+        services.AddScoped<StartingCommands>();
         services.AddSingleton<StateShelf>();
         services.AddScoped<StateReader>();
         services.AddScoped<MakeUp>();
@@ -47,6 +48,7 @@ public static class WorkshopSetup
         routes.MapPlan();
         routes.MapStock();
         routes.MapStartingState();
+        routes.MapStartingPages();
         routes.MapHistoryApi();
         routes.MapWeekPages();
         routes.MapBatchPages();

@@ -84,8 +84,12 @@ public sealed class RecordingFacts
         await Record(shop, run, 2, Kept(10));
         Assert.Equal("2027-03-02", await NextDay(shop, run));
 
+        var tonight = new { date = "2027-03-01", damp = true };
+        var early = await shop.Send(HttpMethod.Post, $"/api/batches/{run}/nights", tonight);
+        await ShopHost.ReadProblem(early, HttpStatusCode.UnprocessableEntity, "invalid-value");
+
         shop.Time.SetUtcNow(Evening(2));
-        await shop.PostJson($"/api/batches/{run}/nights", new { date = "2027-03-01", damp = true });
+        await shop.PostJson($"/api/batches/{run}/nights", tonight);
         await shop.PostJson($"/api/batches/{run}/nights", new { date = "2027-03-01", damp = true });
         Assert.Equal("2027-03-03", await NextDay(shop, run));
     }
@@ -248,6 +252,28 @@ public sealed class RecordingFacts
         await ShopHost.ReadProblem(answer, HttpStatusCode.BadRequest, "unreadable");
     }
 
+    [Fact]
+    public async Task Cancelling_gives_back_the_cane_and_leaves_the_makers_own_batches()
+    {
+        await using var shop = await ExampleReeds.ShopWithHistory(caneBlanks: 400);
+        var own = new
+        {
+            model = ExampleReeds.Clarinet,
+            blanks = 8,
+            aim = 3.5,
+        };
+        await shop.PostJson("/api/batches", own);
+        var quote = await shop.PostJson("/api/quotes", ExampleReeds.Lines((4, 3)));
+        var order = await shop.PostJson("/api/orders", ExampleReeds.Order(quote.GetProperty("id").GetString()!));
+        Assert.True(await CaneLeft(shop) < 392);
+
+        await shop.PostJson($"/api/orders/{order.GetProperty("id").GetString()}/cancel", new { });
+
+        Assert.Equal(392, await CaneLeft(shop));
+        var batches = (await shop.GetJson("/api/batches")).GetProperty("items").EnumerateArray();
+        Assert.Single(batches, batch => batch.GetProperty("stage").GetString() == "planned");
+    }
+
     private static object Middle =>
         new
         {
@@ -322,6 +348,9 @@ public sealed class RecordingFacts
 
     private static async Task<JsonElement> Batch(ShopHost shop, string id) =>
         (await shop.GetJson($"/api/batches/{id}")).GetProperty("batch");
+
+    private static async Task<int> CaneLeft(ShopHost shop) =>
+        (await shop.GetJson("/api/cane"))[0].GetProperty("blanksLeft").GetInt32();
 
     private static async Task<string?> NextDay(ShopHost shop, string batch) =>
         (await shop.GetJson($"/api/batches/{batch}")).GetProperty("planned")[0].GetProperty("date").GetString();

@@ -1,0 +1,42 @@
+using ReedShop.Platform;
+
+namespace ReedShop.Orders;
+
+/// <summary>A postal address; the names of its parts are those of vCard (RFC 6350).</summary>
+public sealed record PostalAddress(
+    string Street,
+    string Locality,
+    string PostalCode,
+    string Country,
+    string? Region = null
+)
+{
+    private const int MostCharacters = 200;
+
+    public PostalAddress Trimmed() =>
+        new(
+            Street.Trim(),
+            Locality.Trim(),
+            PostalCode.Trim(),
+            Country.Trim(),
+            string.IsNullOrWhiteSpace(Region) ? null : Region.Trim()
+        );
+
+    /// <param name="field">The name a refusal gives, before the part.</param>
+    public Refusal? Fault(string field) =>
+        LineFault($"{field}.street", Street)
+        ?? LineFault($"{field}.locality", Locality)
+        ?? LineFault($"{field}.postalCode", PostalCode)
+        ?? LineFault($"{field}.country", Country)
+        ?? (string.IsNullOrWhiteSpace(Region) ? null : LineFault($"{field}.region", Region));
+
+    /// <summary>One line of a parcel's label, such as a name or a street.</summary>
+    public static Refusal? LineFault(string field, string line) =>
+        string.IsNullOrWhiteSpace(line) || line.Length > MostCharacters || line.Any(char.IsControl)
+            ? Refusal.Invalid(
+                field,
+                "This is needed to send the parcel.",
+                $"1 to {MostCharacters} characters on one line"
+            )
+            : null;
+}
