@@ -15,11 +15,14 @@ internal static class Construction
     /// </summary>
     public static Draft Best(WorkTable table, Aim[] aims)
     {
-        var drafts =
-            from order in Orders(table)
-            from lean in Leans
-            select Justified(new Draft(table, aims), draft => PlaceInTurn(draft, order, lean));
-        return drafts.Prepend(Justified(new Draft(table, aims), EarliestDueFirst)).MinBy(draft => draft.Cost)!;
+        Action<Draft>[] constructions =
+        [
+            EarliestDueFirst,
+            .. from order in Orders(table) from lean in Leans select InTurn(order, lean),
+        ];
+        var drafts = new Draft[constructions.Length];
+        Parallel.For(0, drafts.Length, c => drafts[c] = Justified(new Draft(table, aims), constructions[c]));
+        return drafts.MinBy(draft => draft.Cost)!;
     }
 
     /// <summary>Each batch as soon as it can be, the earliest due first.</summary>
@@ -39,13 +42,14 @@ internal static class Construction
     }
 
     /// <summary>Each batch at its cheapest place among those before it.</summary>
-    private static void PlaceInTurn(Draft draft, int[] order, in Lean lean)
-    {
-        foreach (var batch in order)
+    private static Action<Draft> InTurn(int[] order, Lean lean) =>
+        draft =>
         {
-            draft.Place(batch, long.MaxValue, lean);
-        }
-    }
+            foreach (var batch in order)
+            {
+                draft.Place(batch, long.MaxValue, lean);
+            }
+        };
 
     /// <summary>By the day to begin at, by due day with heavy batches two weeks ahead, and the latest due first.</summary>
     private static IEnumerable<int[]> Orders(WorkTable table)
@@ -83,7 +87,10 @@ internal static class Construction
             Array.Sort(keys, order);
             foreach (var batch in order)
             {
-                draft.Improve(batch);
+                if (draft.CostOf(batch) > 0)
+                {
+                    draft.Improve(batch);
+                }
             }
 
             if (pass > 0 && draft.Cost == before)

@@ -107,14 +107,34 @@ internal sealed class Draft
         Book(batch, CostOnDays(batch));
     }
 
-    /// <summary>Takes over the days of another draft, at what they cost by the wishes of this one.</summary>
-    public void PutAll(Draft other)
+    public int[] CopyDays()
+    {
+        var kept = new int[days.Length];
+        CopyDaysTo(kept);
+        return kept;
+    }
+
+    /// <summary>Writes the days of all sittings; a batch without a place begins on <see cref="WorkTable.NoDay"/>.</summary>
+    public void CopyDaysTo(Span<int> kept)
+    {
+        days.CopyTo(kept);
+        for (var batch = 0; batch < planned.Length; batch++)
+        {
+            if (!planned[batch])
+            {
+                kept[Table.First[batch]] = WorkTable.NoDay;
+            }
+        }
+    }
+
+    /// <summary>Takes over days so written, at what they cost by the wishes of this draft.</summary>
+    public void PutAll(ReadOnlySpan<int> kept)
     {
         for (var batch = 0; batch < planned.Length; batch++)
         {
-            if (other.planned[batch])
+            if (kept[Table.First[batch]] != WorkTable.NoDay)
             {
-                Put(batch, other.DaysOf(batch));
+                Put(batch, kept.Slice(Table.First[batch], Table.Sittings(batch)));
             }
         }
     }

@@ -8,14 +8,18 @@ internal sealed class Neighbourhood
     private const int MostTries = 400;
     private const int TriesBeforeWider = 60;
     private const int Neighbours = 20;
+    private const int MostSeeds = 20;
 
     private readonly Draft draft;
     private readonly WorkTable table;
     private readonly int[] rankByDue;
+    private readonly int? inFavourOf;
 
-    public Neighbourhood(Draft draft)
+    /// <param name="inFavourOf">The batch all is done for: what begins after its finish is left alone.</param>
+    public Neighbourhood(Draft draft, int? inFavourOf)
     {
         this.draft = draft;
+        this.inFavourOf = inFavourOf;
         table = draft.Table;
         rankByDue = new int[table.ByDue.Length];
         for (var rank = 0; rank < rankByDue.Length; rank++)
@@ -57,13 +61,25 @@ internal sealed class Neighbourhood
     private int Seed(ref Dice dice)
     {
         var seed = dice.Below(table.Batches.Length);
-        for (var tries = dice.Below(2) * 20; tries > 0 && draft.IsPlanned(seed) && !draft.IsLate(seed); tries--)
+        for (
+            var tries = inFavourOf is null ? dice.Below(2) * MostSeeds : MostSeeds;
+            tries > 0 && !IsWanted(seed);
+            tries--
+        )
         {
             seed = dice.Below(table.Batches.Length);
         }
 
         return seed;
     }
+
+    private bool IsWanted(int batch) =>
+        !draft.IsPlanned(batch)
+        || (
+            inFavourOf is { } favoured
+                ? !draft.IsPlanned(favoured) || draft.Start(batch) <= draft.Finish(favoured)
+                : draft.IsLate(batch)
+        );
 
     private bool IsNear(int batch, int day, int reach)
     {

@@ -2,53 +2,54 @@ using System.Runtime.CompilerServices;
 
 namespace ReedShop.Planning.Scheduling;
 
-/// <summary>
-/// What the days and nights still offer. Room is kept for every set of keys, less the set-ups of that set which nobody
-/// has paid on the day, so that whether a sitting fits is one comparison.
-/// </summary>
+/// <summary>What the days and nights still offer, and by set of keys the set-ups that nobody has paid on a day.</summary>
 internal sealed class Occupancy
 {
     private readonly WorkTable table;
-    private readonly int[] room;
+    private readonly int[] free;
+    private readonly int[] unpaid;
     private readonly int[] rack;
     private readonly int[] sharing;
 
     public Occupancy(WorkTable table)
     {
         this.table = table;
-        room = new int[table.Sets.Length * table.Stride];
+        free = new int[table.Stride];
+        unpaid = new int[table.Sets.Length * table.Stride];
         rack = new int[table.Stride];
         sharing = new int[table.Days * table.KeyMinutes.Length];
         Clear();
     }
 
-    /// <summary>Minutes free for a sitting with this set of keys, by day. Past the horizon there are none.</summary>
-    public ReadOnlySpan<int> Room(int set) => room.AsSpan(set * table.Stride, table.Stride);
+    /// <summary>Minutes free by day. Past the horizon there are none.</summary>
+    public ReadOnlySpan<int> Free => free;
 
     /// <summary>Blanks that still find room, by night.</summary>
     public ReadOnlySpan<int> Rack => rack;
 
-    /// <summary>Set-up minutes that a set would still have to pay on a day.</summary>
-    public int Unpaid(int set, int day) => room[day] - room[(set * table.Stride) + day];
+    /// <summary>Set-up minutes that a sitting with this set of keys would have to pay, by day.</summary>
+    public ReadOnlySpan<int> Unpaid(int set) => unpaid.AsSpan(set * table.Stride, table.Stride);
 
     public void Clear()
     {
-        Array.Fill(room, int.MinValue / 2);
+        Array.Fill(free, int.MinValue / 2);
         Array.Fill(rack, table.Work.RackBlanks);
         Array.Clear(sharing);
+        for (var day = 0; day < table.Days; day++)
+        {
+            free[day] = table.Work.OpenMinutes[day];
+        }
+
         for (var set = 0; set < table.Sets.Length; set++)
         {
-            var setUps = table.Sets[set].Sum(key => table.KeyMinutes[key]);
-            for (var day = 0; day < table.Days; day++)
-            {
-                room[(set * table.Stride) + day] = table.Work.OpenMinutes[day] - setUps;
-            }
+            unpaid.AsSpan(set * table.Stride, table.Stride).Fill(table.Sets[set].Sum(key => table.KeyMinutes[key]));
         }
     }
 
     public void CopyFrom(Occupancy other)
     {
-        other.room.CopyTo(room, 0);
+        other.free.CopyTo(free, 0);
+        other.unpaid.CopyTo(unpaid, 0);
         other.rack.CopyTo(rack, 0);
         other.sharing.CopyTo(sharing, 0);
     }
@@ -62,7 +63,7 @@ internal sealed class Occupancy
     {
         foreach (var day in days)
         {
-            if (room[day] < 0)
+            if (free[day] < 0)
             {
                 return false;
             }
@@ -86,12 +87,7 @@ internal sealed class Occupancy
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void ChargeDay(int sitting, int day, int sign)
     {
-        var minutes = sign * table.Minutes[sitting];
-        for (var at = day; at < room.Length; at += table.Stride)
-        {
-            room[at] -= minutes;
-        }
-
+        free[day] -= sign * table.Minutes[sitting];
         foreach (var key in table.Sets[table.SetOf[sitting]])
         {
             ref var sharers = ref sharing[(day * table.KeyMinutes.Length) + key];
@@ -99,19 +95,17 @@ internal sealed class Occupancy
             sharers += sign;
             if (alone)
             {
-                ChargeSetUp(key, day, sign);
+                PaySetUp(key, day, sign * table.KeyMinutes[key]);
             }
         }
     }
 
-    /// <summary>Sets with the key had its minutes set aside already; only the others lose them.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private void ChargeSetUp(int key, int day, int sign)
+    private void PaySetUp(int key, int day, int minutes)
     {
-        var minutes = sign * table.KeyMinutes[key];
-        foreach (var set in table.SetsWithout[key])
+        free[day] -= minutes;
+        foreach (var set in table.SetsWith[key])
         {
-            room[(set * table.Stride) + day] -= minutes;
+            unpaid[(set * table.Stride) + day] -= minutes;
         }
     }
 

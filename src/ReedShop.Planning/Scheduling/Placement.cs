@@ -6,10 +6,10 @@ namespace ReedShop.Planning.Scheduling;
 internal sealed class Placement(WorkTable table, Occupancy occupancy, Announced? announced = null)
 {
     /// <summary>Most places are found fewer days early than this; others widen the window.</summary>
-    private const int LookBack = 32;
+    private const int LookBack = 24;
 
     /// <summary>Days that are looked through at first.</summary>
-    private const int Window = 64;
+    private const int Window = 48;
 
     private readonly PlacementTable rows = new(table, occupancy, announced);
 
@@ -53,16 +53,18 @@ internal sealed class Placement(WorkTable table, Occupancy occupancy, Announced?
     private (int Finish, long Total) CheapestFinish(in Aim aim, int start, int last, long limit)
     {
         var (best, least) = (WorkTable.NoDay, long.MaxValue);
-        var until = Math.Min(last - start, rows.Length - 1);
+        var finishes = rows.Finishes;
+        var stayBase = rows.StayBase;
+        var until = Math.Min(last - start, finishes.Length - 1);
         var due = Math.Min(aim.DueDay - start, until);
         for (var day = due; day >= 0 && Worth(aim, start + day, limit, least); day--)
         {
-            (best, least) = Cheaper(best, least, day, aim.FinishCost(start + day));
+            (best, least) = Cheaper(best, least, day, finishes[day], stayBase, aim.FinishCost(start + day));
         }
 
         for (var day = Math.Max(0, due + 1); day <= until && Worth(aim, start + day, limit, least); day++)
         {
-            (best, least) = Cheaper(best, least, day, aim.FinishCost(start + day));
+            (best, least) = Cheaper(best, least, day, finishes[day], stayBase, aim.FinishCost(start + day));
         }
 
         return (best, least);
@@ -71,14 +73,20 @@ internal sealed class Placement(WorkTable table, Occupancy occupancy, Announced?
     private static bool Worth(in Aim aim, int finish, long limit, long least)
     {
         var cost = aim.FinishCost(finish);
-        return cost < limit && cost < least / PlacementTable.Scale;
+        return cost < limit && cost * PlacementTable.Scale < least;
     }
 
-    private (int Finish, long Total) Cheaper(int best, long least, int finish, long finishCost)
+    private static (int Finish, long Total) Cheaper(
+        int best,
+        long least,
+        int finish,
+        int reached,
+        int stayBase,
+        long finishCost
+    )
     {
-        var stay = rows.CostOfStay(finish);
-        var total = stay + (finishCost * PlacementTable.Scale);
-        return stay < PlacementTable.Never && total < least ? (finish, total) : (best, least);
+        var total = reached - stayBase + ((finish + finishCost) * PlacementTable.Scale);
+        return reached < PlacementTable.Never && total < least ? (finish, total) : (best, least);
     }
 
     private bool Take(int finish, in Aim aim, long limit, int batch, Span<int> days, out long cost)

@@ -59,9 +59,12 @@ public static class Planner
         return quote.IsKept(answer) ? answer.ToPlan() : null;
     }
 
-    /// <summary>Hot enough to undo a late day, cold enough to settle what the plan still costs.</summary>
+    /// <summary>
+    /// Hot enough to undo a week of lateness; cold enough to settle single nights, unless so much is late that the rounds
+    /// are better spent on that.
+    /// </summary>
     private static Cooling BuildCooling(Draft start) =>
-        new(2 * PlanCost.LateDay, Math.Clamp(start.Cost / 2000.0, 1, 10));
+        new(8 * PlanCost.LateDay, Math.Clamp(start.Cost / 100_000.0, 0.3, 10));
 
     private static int[]? Place(Workload work, Plan others, WorkBatch batch, Aim aim)
     {

@@ -12,7 +12,7 @@ internal sealed class RuinAndRecreate
     private const int MostTaken = 8;
 
     private readonly Draft draft;
-    private readonly Draft best;
+    private readonly int[] best;
     private readonly WorkTable table;
     private readonly int[] taken = new int[MostTaken];
     private readonly double[] order = new double[MostTaken];
@@ -21,23 +21,33 @@ internal sealed class RuinAndRecreate
     private Dice dice;
 
     /// <param name="draft">The plan to start from; it is changed.</param>
-    /// <param name="best">Receives the best plan seen.</param>
-    public RuinAndRecreate(Draft draft, Draft best, ulong seed)
+    /// <param name="inFavourOf">A batch whose sake all is done for, or null.</param>
+    public RuinAndRecreate(Draft draft, ulong seed, int? inFavourOf = null)
     {
         this.draft = draft;
-        this.best = best;
         table = draft.Table;
         held = new int[table.Minutes.Length];
-        neighbourhood = new Neighbourhood(draft);
+        neighbourhood = new Neighbourhood(draft, inFavourOf);
         dice = new Dice(seed);
-        best.CopyFrom(draft);
+        best = draft.CopyDays();
+        BestCost = draft.Cost;
+    }
+
+    public long BestCost { get; private set; }
+
+    /// <summary>The best plan seen.</summary>
+    public Draft Best()
+    {
+        var found = draft.Empty();
+        found.PutAll(best);
+        return found;
     }
 
     /// <summary>Cools from hot to cold until a share of the allowance is spent, or the best costs little enough.</summary>
     public void Anneal(Cooling cooling, Allowance allowance, double until, long enough = 0)
     {
         var from = allowance.Spent;
-        while (allowance.Spent < until && best.Cost > enough && allowance.Next())
+        while (allowance.Spent < until && BestCost > enough && allowance.Next())
         {
             Round(cooling.At((allowance.Spent - from) / (until - from)));
         }
@@ -46,7 +56,7 @@ internal sealed class RuinAndRecreate
     private void Round(double temperature)
     {
         var limit = draft.Cost - (long)(temperature * Math.Log(dice.Share()));
-        var wanted = Math.Min(table.Batches.Length, 2 + dice.Below(MostTaken - 1));
+        var wanted = Math.Min(table.Batches.Length, NextSize());
         var count = neighbourhood.Choose(taken.AsSpan(0, wanted), ref dice);
         Ruin(count);
         Order(count);
@@ -55,10 +65,23 @@ internal sealed class RuinAndRecreate
         {
             Restore(count, placed);
         }
-        else if (draft.Cost < best.Cost)
+        else if (draft.Cost < BestCost)
         {
-            best.CopyFrom(draft);
+            Remember();
         }
+    }
+
+    /// <summary>From two up; few are quick to try, so they are tried more often than many.</summary>
+    private int NextSize()
+    {
+        var share = 1 - dice.Share();
+        return 2 + (int)((MostTaken - 1) * share * share);
+    }
+
+    private void Remember()
+    {
+        BestCost = draft.Cost;
+        draft.CopyDaysTo(best);
     }
 
     private void Ruin(int count)
@@ -117,9 +140,9 @@ internal sealed class RuinAndRecreate
 
     private Lean NextLean()
     {
-        var price = dice.Share() < 0.7 ? PlacementTable.Scale * Math.Pow(100, dice.Share()) : 1;
+        var price = dice.Share() < 0.85 ? PlacementTable.Scale * Math.Pow(300, dice.Share()) : 1;
         var chance = dice.Share() < 0.5 ? 3000 * Math.Pow(dice.Share(), 3) : 0;
-        return new Lean((int)price, (int)chance, dice.Below(PlacementTable.Draws));
+        return new Lean((int)price, (int)chance, dice.Below(DayPrices.Draws));
     }
 
     private void Restore(int count, int placed)

@@ -28,8 +28,13 @@ internal sealed class Search
     }
 
     /// <summary>Improves a plan; never returns a worse one.</summary>
-    public Draft Improve(Draft start, Cooling cooling) =>
-        Best(start, (seed, allowance) => Anneal(start, cooling, seed, allowance), draft => draft.Cost);
+    public Draft Improve(Draft start, Cooling cooling)
+    {
+        var enough = LeastThereCouldBe(start);
+        return start.Cost <= enough
+            ? start
+            : Best(start, (seed, allowance) => Anneal(start, cooling, seed, allowance, enough), draft => draft.Cost);
+    }
 
     /// <summary>The cheapest answer of the chains; the start itself where there is nothing to search for.</summary>
     public Draft Best(Draft start, Func<ulong, Allowance, Draft> chain, Func<Draft, long> cost)
@@ -44,18 +49,35 @@ internal sealed class Search
         return answers.MinBy(cost)!;
     }
 
+    /// <summary>What all would cost if none stood in the way of another: a plan at this cost is proven the best.</summary>
+    private static long LeastThereCouldBe(Draft start)
+    {
+        var alone = start.Empty();
+        var least = 0L;
+        for (var batch = 0; batch < start.Table.Batches.Length; batch++)
+        {
+            alone.Place(batch);
+            least += alone.CostOf(batch);
+            if (alone.IsPlanned(batch))
+            {
+                alone.Take(batch);
+            }
+        }
+
+        return least;
+    }
+
     private ulong Seed(int chain) => new Dice(budget.Seed + ((ulong)chain << 32)).Next();
 
-    private static Draft Anneal(Draft start, Cooling cooling, ulong seed, Allowance allowance)
+    private static Draft Anneal(Draft start, Cooling cooling, ulong seed, Allowance allowance, long enough)
     {
-        var best = start.Empty();
-        var search = new RuinAndRecreate(start.Copy(), best, seed);
+        var search = new RuinAndRecreate(start.Copy(), seed);
         var heats = start.Table.Batches.Length <= SmallWorkload ? HeatsOfSmall : 1;
         for (var heat = 1; heat <= heats; heat++)
         {
-            search.Anneal(cooling, allowance, (double)heat / heats);
+            search.Anneal(cooling, allowance, (double)heat / heats, enough);
         }
 
-        return best;
+        return search.Best();
     }
 }

@@ -47,11 +47,11 @@ internal sealed class WorkTable
             .. all.Select(sitting => NumberOfSet([.. sitting.SetUps.Distinct().Select(key => keys[key]).Order()])),
         ];
         Sets = [.. sets];
-        SetsWithout =
+        SetsWith =
         [
             .. keys
                 .Values.Order()
-                .Select(key => Enumerable.Range(0, Sets.Length).Where(s => !Sets[s].Contains(key)).ToArray()),
+                .Select(key => Enumerable.Range(0, Sets.Length).Where(s => Sets[s].Contains(key)).ToArray()),
         ];
 
         TiePrice = [.. Batches.Select(batch => SetUpMinutes(batch) < PlacementTable.Scale ? 1 : 0)];
@@ -93,8 +93,8 @@ internal sealed class WorkTable
     /// </summary>
     public int[] TiePrice { get; }
 
-    /// <summary>By key, the sets it is not in.</summary>
-    public int[][] SetsWithout { get; }
+    /// <summary>By key, the sets it is in.</summary>
+    public int[][] SetsWith { get; }
     public int[] KeyMinutes { get; }
 
     /// <summary>Batches in the order they are due; those with days of their own, or on the rack already, come first.</summary>
