@@ -12,7 +12,7 @@ public static class Replanner
     {
         var bench = BenchWork.Of(facts);
         var plan = Planner.Replan(bench.Work, bench.Current, Budget);
-        Store(facts, bench, plan);
+        Store(facts, bench, PlanCheck.Kept(bench.Work, plan));
     }
 
     /// <summary>Writes a plan, whoever made it.</summary>
