@@ -182,7 +182,7 @@ internal sealed class PlacementTable
 
     /// <summary>
     /// An early first sitting costs its extra nights. Blanks already on the rack lie there from day 0 to the first
-    /// sitting, so that it may not be later than the first night without room.
+    /// sitting, so that it may not be later than the first night without room, nor than their most nights allow.
     /// </summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Begin()
@@ -191,6 +191,11 @@ internal sealed class PlacementTable
         for (var day = 0; day < row.Length; day++)
         {
             row[day] = Math.Min(Never, row[day] + ((Length - day) * Scale));
+        }
+
+        if (table.Batches[batch].LatestStart is { } latestStart)
+        {
+            row[Math.Clamp(latestStart - windowStart + 1, 0, Length)..].Fill(Never);
         }
 
         if (table.Batches[batch].OnRack)

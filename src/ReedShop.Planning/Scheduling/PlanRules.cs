@@ -7,6 +7,7 @@ public enum PlanRule
     OneDayPerSitting,
     WithinHorizon,
     NotBeforeRelease,
+    NotAfterLatestStart,
     LeastNights,
     MostNights,
     PinnedDayKept,
@@ -38,6 +39,7 @@ public static class PlanRules
         [
             .. WithinHorizon(work, batch, days),
             .. NotBeforeRelease(batch, days),
+            .. NotAfterLatestStart(batch, days),
             .. LeastNights(batch, days),
             .. MostNights(batch, days),
             .. PinnedDayKept(batch, days),
@@ -63,6 +65,12 @@ public static class PlanRules
         from day in days
         where day < batch.ReleaseDay
         select new PlanBreach(PlanRule.NotBeforeRelease, batch.Id, day, day, batch.ReleaseDay);
+
+    /// <summary>The most nights of a sitting done already bind the next one.</summary>
+    private static IEnumerable<PlanBreach> NotAfterLatestStart(WorkBatch batch, int[] days) =>
+        batch.LatestStart is { } latest && days[0] > latest
+            ? [new PlanBreach(PlanRule.NotAfterLatestStart, batch.Id, days[0], days[0], latest)]
+            : [];
 
     private static IEnumerable<PlanBreach> LeastNights(WorkBatch batch, int[] days) =>
         from sitting in Enumerable.Range(0, days.Length - 1)

@@ -46,6 +46,12 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
         CancellationToken cancel
     )
     {
+        if (Overlong.RepeatStep(facts, batch) == step)
+        {
+            var again = SendAgain(facts, batch, step);
+            return Fault(facts, again, step, counts) is { } wrong ? wrong : Write(facts, again, counts);
+        }
+
         var records = await batches.Records(batch.Id, cancel);
         if (records.SingleOrDefault(record => record.Step == step) is { } first)
         {
@@ -53,6 +59,24 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
         }
 
         return Fault(facts, batch, step, counts) is { } fault ? fault : Write(facts, batch, counts);
+    }
+
+    /// <summary>
+    /// Blanks that lay past their most nights are all worked again, as if they had failed at the step that was next.
+    /// Their tray takes over the evenings planned for them.
+    /// </summary>
+    private Batch SendAgain(BenchFacts facts, Batch batch, int step)
+    {
+        var planned = facts.Sittings.Where(sitting => sitting.BatchId == batch.Id).ToArray();
+        var sent = Write(facts, batch, new StepCounts(0, [], Redo: batch.Blanks, Minutes: 0));
+        var tray = facts.Batches.Single(other => other.Id == sent.Trays[0]);
+        tray.NextStep = step;
+        foreach (var sitting in planned)
+        {
+            facts.Add(sitting.For(tray.Id));
+        }
+
+        return tray;
     }
 
     internal StepRecord Write(BenchFacts facts, Batch batch, StepCounts counts)
@@ -67,6 +91,7 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
         batch.DampNights = 0;
         batch.Stage = StageAfter(batch);
         batch.Version++;
+        facts.Again.Remove(batch.Id);
         if (batch.Stage == BatchStage.Shelved)
         {
             facts.MoveShelf(batch.Model, batch.CaneLot ?? "", batch.Blanks, $"batch {batch.Number} shelved", batch.Id);

@@ -10,10 +10,25 @@ public static class Replanner
 
     public static void Replan(BenchFacts facts)
     {
-        var bench = BenchWork.Of(facts);
-        var plan = Planner.Replan(bench.Work, bench.Current, Budget);
+        var again = Overlong.WithoutEvening(facts);
+        var (bench, plan) = Planned(facts, again);
+        var stranded = bench.Work.Batches.Where(batch => batch.LatestStart is not null && !Has(plan, batch)).ToArray();
+        if (stranded.Length > 0)
+        {
+            (bench, plan) = Planned(facts, [.. again, .. stranded.Select(batch => batch.Id)]);
+        }
+
         Store(facts, bench, PlanCheck.Kept(bench.Work, plan));
+        facts.Again = Overlong.InPlan(facts);
     }
+
+    private static (BenchWork Bench, Plan Plan) Planned(BenchFacts facts, HashSet<string> again)
+    {
+        var bench = BenchWork.Of(facts, again);
+        return (bench, Planner.Replan(bench.Work, bench.Current, Budget));
+    }
+
+    private static bool Has(Plan plan, WorkBatch batch) => plan.Days.ContainsKey(batch.Id);
 
     /// <summary>Writes a plan, whoever made it.</summary>
     public static void Store(BenchFacts facts, BenchWork bench, Plan plan)

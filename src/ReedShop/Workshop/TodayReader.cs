@@ -84,9 +84,14 @@ public sealed class TodayReader(FactsReader reader, BatchStore batches, Replans 
         var model = facts.Models[batch.Model];
         var finish = bench.FinishDay(bench.Current, batch.Id) is { } day ? facts.Today.AddDays(day) : (DateOnly?)null;
         var pegs = facts.PegsOn(batch.Root);
+        var next = Overlong.RepeatStep(facts, batch) ?? batch.NextStep;
         return new BenchBatch(
-            BatchView.Of(batch, model),
-            batch.NextStep > batch.LastStep ? Check.None : model.Route[batch.NextStep].Check,
+            BatchView.Of(batch, model) with
+            {
+                NextStep = next,
+                NextStepName = next > batch.LastStep ? null : model.Route[next].Name,
+            },
+            next > batch.LastStep ? Check.None : model.Route[next].Check,
             MayGrade(batch, model.Route),
             batch.Aim is { } aim ? BenchForms.StrengthsAround(aim, facts.Shop.GradeSteps) : [],
             [.. pegs.Select(peg => PegView.Of(peg, facts.OrderOf(peg)))],
