@@ -8,13 +8,6 @@ namespace ReedShop.Planning.Promising;
 /// </summary>
 public static class Promiser
 {
-    /// <summary>
-    /// Nothing is certain: reeds in the drawer can still be dropped or found cracked. Common practice, no source.
-    /// </summary>
-    public const double MostChance = 0.99;
-
-    private const int MostSpareDays = 5;
-
     /// <summary>The earliest ship day whose chance reaches the confidence asked.</summary>
     public static PromiseAnswer Promise(ShopState state, PromiseRequest request) => Choose(state, request, null);
 
@@ -26,13 +19,13 @@ public static class Promiser
 
     private static PromiseAnswer Choose(ShopState state, PromiseRequest request, DateOnly? named)
     {
-        if (request.Confidence > MostChance)
+        if (request.Confidence > DueDay.MostChance)
         {
             return NoPromiseReason.ChanceTooHigh;
         }
 
         var answers = Enumerable
-            .Range(0, MostSpareDays + 1)
+            .Range(0, DueDay.MostSpareDays + 1)
             .Select(spare => WithSpareDays(state, request, spare, named))
             .ToArray();
         var best = answers
@@ -60,8 +53,15 @@ public static class Promiser
         }
 
         var ships = named ?? day;
-        var chance = Math.Min(MostChance, dry * lines.Aggregate(1.0, (cover, line) => cover * line.Cover));
-        return new Promise(ships, FinishBy(state, ships, spare), request.Confidence, chance, spare, lines);
+        var chance = DueDay.Chance(lines.Aggregate(1.0, (cover, line) => cover * line.Cover), dry);
+        return new Promise(
+            ships,
+            DueDay.Leaving(state.Bench, state.Today, ships, spare),
+            request.Confidence,
+            chance,
+            spare,
+            lines
+        );
     }
 
     /// <summary>
@@ -110,18 +110,6 @@ public static class Promiser
         }
 
         return ready < horizon ? state.Ships.FirstAfter(ready) : null;
-    }
-
-    /// <summary>The latest day that leaves so many open bench days before the parcel goes.</summary>
-    private static DateOnly FinishBy(ShopState state, DateOnly shipBy, int spare)
-    {
-        var day = shipBy.AddDays(-1);
-        for (var kept = 0; kept < spare && day > state.Today; day = day.AddDays(-1))
-        {
-            kept += state.Bench.OpenMinutes(day) > 0 ? 1 : 0;
-        }
-
-        return day < state.Today ? state.Today : day;
     }
 
     private static Promise WithDays(ShopState state, Promise promise)

@@ -6,12 +6,22 @@ namespace ReedShop.Workshop;
 /// <summary>The facts as the planner reads them, with the sittings each batch still has. Day 0 is today.</summary>
 public sealed record BenchWork(
     Workload Work,
-    Plan Current,
+    Plan Standing,
     IReadOnlyDictionary<string, IReadOnlyList<BenchSitting>> Sittings
 )
 {
     /// <summary>Ten months ahead: longer than any order waits, short enough to plan in a blink.</summary>
     public const int HorizonDays = 300;
+
+    /// <summary>
+    /// The standing plan as far as it can still be done: batches with a day that has passed undone wait for new days.
+    /// </summary>
+    public Plan Current { get; } =
+        new(
+            Standing
+                .Days.Where(days => days.Value.All(day => day >= 0))
+                .ToDictionary(days => days.Key, days => days.Value, StringComparer.Ordinal)
+        );
 
     /// <summary>With the repeats that the stored plan has.</summary>
     public static BenchWork Of(BenchFacts facts) => Of(facts, facts.Again);
@@ -36,7 +46,7 @@ public sealed record BenchWork(
             [.. batches.Select(batch => WorkOf(facts, batch, sittings[batch.Id], again))],
             facts.Shop.RackCharge
         );
-        return new BenchWork(work, CurrentPlan(facts, batches, rows, sittings), sittings);
+        return new BenchWork(work, StandingPlan(facts, batches, rows, sittings), sittings);
     }
 
     /// <summary>The day the last night of a batch is over in a plan, counted from today; null when it has no place.</summary>
@@ -113,10 +123,10 @@ public sealed record BenchWork(
     }
 
     /// <summary>
-    /// The stored days of batches whose every sitting has one from today on. A batch with a day that has passed undone
-    /// is left out, so that the planner finds new days for it.
+    /// The stored days of batches whose every sitting has one. A day that has passed undone is negative: the recovery
+    /// rule makes it up before others.
     /// </summary>
-    private static Plan CurrentPlan(
+    private static Plan StandingPlan(
         BenchFacts facts,
         IEnumerable<Batch> batches,
         Dictionary<string, PlannedSitting> rows,
@@ -127,7 +137,7 @@ public sealed record BenchWork(
         foreach (var batch in batches)
         {
             var found = sittings[batch.Id].Select(sitting => rows.GetValueOrDefault(SittingId(batch.Id, sitting)));
-            if (found.All(row => row is not null && row.Day >= facts.Today))
+            if (found.All(row => row is not null))
             {
                 days[batch.Id] = [.. found.Select(row => DaysFromToday(facts, row!.Day))];
             }

@@ -10,6 +10,7 @@ public static class Replanner
 
     public static void Replan(BenchFacts facts)
     {
+        DueDays.Renew(facts);
         var again = Overlong.WithoutEvening(facts);
         var (bench, plan) = Planned(facts, again);
         var stranded = bench.Work.Batches.Where(batch => batch.LatestStart is not null && !Has(plan, batch)).ToArray();
@@ -25,7 +26,7 @@ public static class Replanner
     private static (BenchWork Bench, Plan Plan) Planned(BenchFacts facts, HashSet<string> again)
     {
         var bench = BenchWork.Of(facts, again);
-        return (bench, Planner.Replan(bench.Work, bench.Current, Budget));
+        return (bench, Planner.Replan(bench.Work, bench.Standing, Budget));
     }
 
     private static bool Has(Plan plan, WorkBatch batch) => plan.Days.ContainsKey(batch.Id);
