@@ -8,20 +8,46 @@ namespace ReedShop.Planning.Promising;
 /// </summary>
 public static class Promiser
 {
-    /// <summary>The earliest ship day whose chance reaches the confidence asked.</summary>
-    public static PromiseAnswer Promise(ShopState state, PromiseRequest request) => Choose(state, request, null);
+    /// <summary>
+    /// The earliest ship day whose chance reaches the confidence asked. Open batches make way for it within their own
+    /// promises, but only where that ships sooner than among the days as they stand.
+    /// </summary>
+    public static PromiseAnswer Promise(ShopState state, PromiseRequest request)
+    {
+        var (answer, standing) = Choose(state, request, null);
+        return standing is null ? answer : MakingWay.For(state, standing) ?? answer;
+    }
+
+    /// <summary>
+    /// The same with every open batch on its day: quickly told, and never sooner than what <see cref="Promise"/> finds.
+    /// </summary>
+    public static PromiseAnswer PromiseAmongStanding(ShopState state, PromiseRequest request) =>
+        Choose(state, request, null).Answer;
 
     /// <summary>
     /// The cheapest way to ship by a day already named with at least the confidence asked, or why there is none.
     /// </summary>
-    public static PromiseAnswer PromiseBy(ShopState state, PromiseRequest request, DateOnly shipBy) =>
-        Choose(state, request, shipBy);
+    public static PromiseAnswer PromiseBy(ShopState state, PromiseRequest request, DateOnly shipBy)
+    {
+        var (answer, _) = Choose(state, request, shipBy);
+        return
+            answer.Promise is null
+            && Choose(state, request, null).Standing is { } standing
+            && MakingWay.For(state, standing, shipBy) is { } sooner
+            ? sooner
+            : answer;
+    }
 
-    private static PromiseAnswer Choose(ShopState state, PromiseRequest request, DateOnly? named)
+    /// <returns>The answer, and the promise it was made from before its batches were put as late as they may be.</returns>
+    private static (PromiseAnswer Answer, Promise? Standing) Choose(
+        ShopState state,
+        PromiseRequest request,
+        DateOnly? named
+    )
     {
         if (request.Confidence > DueDay.MostChance)
         {
-            return NoPromiseReason.ChanceTooHigh;
+            return (NoPromiseReason.ChanceTooHigh, null);
         }
 
         var answers = Enumerable
@@ -35,7 +61,7 @@ public static class Promiser
             .ThenBy(promise => promise.Blanks)
             .ThenByDescending(promise => promise.Chance)
             .FirstOrDefault();
-        return best is not null ? WithDays(state, best) : answers[^1].Reason!.Value;
+        return best is not null ? (WithDays(state, best), best) : (answers[^1].Reason!.Value, null);
     }
 
     private static PromiseAnswer WithSpareDays(ShopState state, PromiseRequest request, int spare, DateOnly? named)
@@ -60,7 +86,8 @@ public static class Promiser
             request.Confidence,
             chance,
             spare,
-            lines
+            lines,
+            MakingWay.Nobody
         );
     }
 
@@ -99,7 +126,7 @@ public static class Promiser
     }
 
     /// <summary>The first ship day with so many open bench days between the planned finish and the parcel.</summary>
-    private static DateOnly? ShipDayAfter(ShopState state, int finishDay, int spare)
+    internal static DateOnly? ShipDayAfter(ShopState state, int finishDay, int spare)
     {
         var ready = state.Today.AddDays(finishDay);
         var horizon = state.Today.AddDays(state.Work.OpenMinutes.Count);

@@ -62,6 +62,24 @@ public static class Planner
         return quote.IsKept(answer) ? answer.ToPlan() : null;
     }
 
+    /// <summary>The plan with every batch back on the days of another plan that has them free.</summary>
+    public static Plan PutBack(Workload work, Plan plan, Plan told)
+    {
+        var table = new WorkTable(work);
+        var draft = new Draft(table, [.. table.Batches.Select(Aim.For)]);
+        foreach (var (id, days) in plan.Days)
+        {
+            draft.Put(table.Number[id], days);
+        }
+
+        foreach (var batch in table.ByDue.Where(draft.IsPlanned))
+        {
+            Replanning.PutBack(draft, batch, told);
+        }
+
+        return draft.ToPlan();
+    }
+
     /// <summary>Hot enough to undo a late day, cold enough to settle what the plan still costs.</summary>
     private static Cooling BuildCooling(Draft start) =>
         new(2 * PlanCost.LateDay, Math.Clamp(start.Cost / 2000.0, 1, 10));

@@ -50,6 +50,13 @@ internal static class Replanning
         return empty;
     }
 
+    public static void PutBack(Draft draft, int batch, Plan told)
+    {
+        var days = draft.DaysOf(batch).ToArray();
+        draft.Take(batch);
+        draft.Put(batch, StillHolds(draft, batch, told, out var before) ? before : days);
+    }
+
     /// <summary>All planned, none late: nothing is left to search for.</summary>
     public static bool IsSettled(Draft draft) =>
         Enumerable.Range(0, draft.Table.Batches.Length).All(batch => draft.IsPlanned(batch) && !draft.IsLate(batch));

@@ -52,6 +52,20 @@ public static class Replanner
         facts.Key.Day = facts.Today;
     }
 
+    /// <summary>Batches that make way for a promise take their new days.</summary>
+    public static void Move(BenchFacts facts, IReadOnlyDictionary<string, int[]> moved)
+    {
+        var bench = BenchWork.Of(facts);
+        foreach (var (batchId, days) in moved)
+        {
+            for (var k = 0; k < days.Length; k++)
+            {
+                var id = BenchWork.SittingId(batchId, bench.Sittings[batchId][k]);
+                facts.Sittings.Single(row => row.Id == id).Day = facts.Today.AddDays(days[k]);
+            }
+        }
+    }
+
     private static void Place(
         BenchFacts facts,
         Dictionary<string, PlannedSitting> rows,
