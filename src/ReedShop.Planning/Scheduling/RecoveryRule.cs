@@ -40,9 +40,11 @@ public sealed class RecoveryRule
     }
 
     /// <summary>
-    /// Recovers one draw. <paramref name="stand"/> holds the day of every sitting, in the order of the workload, and
-    /// receives nothing; <paramref name="recovered"/> receives the days, <see cref="NoDay"/> for batches without a place.
+    /// Recovers one draw: the days as they should be now, <see cref="NoDay"/> for batches without a place.
     /// </summary>
+    /// <param name="stand">
+    /// The day of every sitting as it stood, in the order of the workload; below 0 for one that passed undone.
+    /// </param>
     /// <param name="openMinutes">Of each day of the workload: a lost evening has none.</param>
     /// <param name="releaseDays">Of each batch, 0 or later: a damp night puts it off by one.</param>
     public void Recover(

@@ -18,6 +18,9 @@ public sealed record StepCounts(
     int? Minutes = null
 )
 {
+    /// <summary>Blanks that lay too long are all worked again; nobody spent a minute on finding that out.</summary>
+    public static StepCounts SentAgain(int blanks) => new(0, [], Redo: blanks, Minutes: 0);
+
     /// <summary>Wide enough for whatever numbers were sent.</summary>
     public long Sum() => (long)Passed + Redo + Carried + Rejected.Sum(reject => (long)reject.Count);
 
@@ -53,7 +56,9 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
         }
 
         var records = await batches.Records(batch.Id, cancel);
-        if (records.SingleOrDefault(record => record.Step == step) is { } first)
+        var sent = records.LastOrDefault(record => record.IsSentAgain);
+        var repeated = sent is null ? [] : await batches.Records(sent.Trays[0], cancel);
+        if (repeated.Concat(records).FirstOrDefault(record => record.Step == step) is { } first)
         {
             return counts.SameAs(first) ? first : AlreadyRecorded(step);
         }
@@ -68,7 +73,7 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
     private Batch SendAgain(BenchFacts facts, Batch batch, int step)
     {
         var planned = facts.Sittings.Where(sitting => sitting.BatchId == batch.Id).ToArray();
-        var sent = Write(facts, batch, new StepCounts(0, [], Redo: batch.Blanks, Minutes: 0));
+        var sent = Write(facts, batch, StepCounts.SentAgain(batch.Blanks));
         var tray = facts.Batches.Single(other => other.Id == sent.Trays[0]);
         tray.NextStep = step;
         foreach (var sitting in planned)

@@ -7,13 +7,15 @@ namespace ReedShop.Workshop;
 /// <summary>A batch at the bench with what is needed to record its next step.</summary>
 /// <param name="Check">What is counted after the next step.</param>
 /// <param name="Strengths">What its reeds may be sorted into; none without an aim.</param>
+/// <param name="Again">Its blanks have lain past their most nights: the next step is one they had before.</param>
 public sealed record BenchBatch(
     BatchView Batch,
     Check Check,
     bool MayGrade,
     IReadOnlyList<Strength> Strengths,
     IReadOnlyList<PegView> MadeFor,
-    string? Promise
+    string? Promise,
+    bool Again
 );
 
 /// <summary>A step recorded on the day.</summary>
@@ -95,7 +97,8 @@ public sealed class TodayReader(FactsReader reader, BatchStore batches, Replans 
             MayGrade(batch, model.Route),
             batch.Aim is { } aim ? BenchForms.StrengthsAround(aim, facts.Shop.GradeSteps) : [],
             [.. pegs.Select(peg => PegView.Of(peg, facts.OrderOf(peg)))],
-            pegs.Count == 0 ? null : Punctuality.Of(facts.OrderOf(pegs[0]), finish, facts.Shop.Ships, facts.Today)
+            pegs.Count == 0 ? null : Punctuality.Of(facts.OrderOf(pegs[0]), finish, facts.Shop.Ships, facts.Today),
+            next < batch.NextStep
         );
     }
 

@@ -38,6 +38,8 @@ public sealed class OverlongFacts
 
         var flattened = await shop.PostJson($"/api/batches/{run}/steps/1/record", Kept(12));
         var tray = flattened.GetProperty("batch").GetProperty("id").GetString()!;
+        var again = await shop.PostJson($"/api/batches/{run}/steps/1/record", Kept(12));
+        Assert.Equal(flattened.GetProperty("step").ToString(), again.GetProperty("step").ToString());
         Assert.Equal("rack", flattened.GetProperty("batch").GetProperty("nextStepName").GetString());
         Assert.Contains(
             (await Sittings(shop, "2027-05-17")).Where(sitting => sitting.GetProperty("batch").GetString() == tray),
