@@ -6,6 +6,7 @@ using ReedShop.Planning.Scheduling;
 using ReedShop.Planning.Tests.Scheduling;
 using ReedShop.Planning.Yields;
 using Xunit;
+using Check = ReedShop.Planning.Routes.Check;
 
 namespace ReedShop.Planning.Tests.Promising;
 
@@ -165,8 +166,8 @@ public sealed class MakingWayFacts
                 false,
                 [
                     new Step("flatten", plate, 120, new Follow.Dry(1, 12, null)),
-                    new Step("profile", plate, 240, new Follow.StraightOn(), Routes.Check.Counted),
-                    new Step("grade", plate, 30, new Follow.StraightOn(), Routes.Check.Graded),
+                    new Step("profile", plate, 240, new Follow.StraightOn(), Check.Counted),
+                    new Step("grade", plate, 30, new Follow.StraightOn(), Check.Graded),
                 ]
             ),
         ]);

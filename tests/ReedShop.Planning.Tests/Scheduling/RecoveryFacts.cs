@@ -9,6 +9,9 @@ public sealed class RecoveryFacts
 {
     private static readonly WorkSitting Evening = Sitting(60);
 
+    private static int DaysLate(Workload work, Plan plan) =>
+        work.Batches.Sum(b => b.Weight * Math.Max(0, b.FinishDay(plan.Days[b.Id]) - (b.DueDay ?? int.MaxValue)));
+
     [Fact]
     public void A_lost_evening_pushes_the_work_of_the_days_after_it_right_in_its_order()
     {
@@ -119,6 +122,26 @@ public sealed class RecoveryFacts
                 );
             },
             iter: 1000
+        );
+
+    [Fact]
+    public void A_replan_is_never_later_than_what_the_rule_recovers() =>
+        (from work in Anything.Work(30, 6) from lost in Gen.Int[0, 29] select (work, lost)).Sample(
+            happened =>
+            {
+                var standing = Build(happened.work, new(0));
+                var open = happened.work.OpenMinutes.ToArray();
+                open[happened.lost] = 0;
+                var after = happened.work with { OpenMinutes = open };
+
+                var recovered = RecoveryRule.Recover(after, standing);
+
+                if (recovered.Days.Count == after.Batches.Count)
+                {
+                    Assert.True(DaysLate(after, Replan(after, standing, new(0))) <= DaysLate(after, recovered));
+                }
+            },
+            iter: 500
         );
 
     [Fact]
