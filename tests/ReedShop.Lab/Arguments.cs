@@ -8,6 +8,7 @@ internal abstract record Arguments
     public const string Accepted = """
         plan CASE.json --ms 100 [--seed 1]            a plan for a case
         quote CASE.json INDEX --ms 100 [--seed 1]     the plan that answers a quote question of a case
+        rules CASE.json --ms 100 [--seed 1]           time to check a plan of a case and to recover it
         cases FOLDER --ms 100 [--seed 1] [--quotes FOLDER] [--reference reference.csv]
                                                       how near the planner comes to the best known, by size
         """;
@@ -19,6 +20,8 @@ internal abstract record Arguments
     public sealed record MakePlan(string Case, TimeSpan Time, ulong Seed) : Arguments;
 
     public sealed record AnswerQuote(string Case, int Index, TimeSpan Time, ulong Seed) : Arguments;
+
+    public sealed record TimeRules(string Case, TimeSpan Time, ulong Seed) : Arguments;
 
     public sealed record Compare(string Folder, TimeSpan Time, ulong Seed, string? Quotes, string? Reference)
         : Arguments;
@@ -78,6 +81,7 @@ internal abstract record Arguments
                     && reference is null
                     && int.TryParse(index, NumberStyles.None, CultureInfo.InvariantCulture, out var number) =>
                 new AnswerQuote(file, number, time, seed),
+            ["rules", var file] when quotes is null && reference is null => new TimeRules(file, time, seed),
             ["cases", var folder] => new Compare(folder, time, seed, quotes, reference),
             _ => null,
         };

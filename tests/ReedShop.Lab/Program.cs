@@ -17,6 +17,9 @@ try
             return Print(CaseFile.Read(make.Case), make);
         case Arguments.AnswerQuote quote:
             return Answer(CaseFile.Read(quote.Case), quote);
+        case Arguments.TimeRules rules:
+            Console.Out.WriteLine(RuleTimes.Of(CaseFile.Read(rules.Case), rules));
+            return 0;
         case Arguments.Compare compare:
             Console.Out.Write(Comparison.Table(compare));
             return 0;

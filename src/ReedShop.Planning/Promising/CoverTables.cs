@@ -1,5 +1,4 @@
 using System.Collections.Concurrent;
-using ReedShop.Planning.Sizing;
 
 namespace ReedShop.Planning.Promising;
 
@@ -23,28 +22,17 @@ internal sealed class CoverTables
     ) =>
         known.GetOrAdd(
             new Question(line.Model, line.Strength, request.Neighbours, lot ?? "", firstStep, count, most),
-            _ => Compute(state.Models[line.Model], request, line, lot, firstStep, count, most)
+            _ =>
+                LineCover.Chances(
+                    state.Models[line.Model],
+                    request.Accepted(line),
+                    line.Strength,
+                    lot,
+                    firstStep,
+                    count,
+                    most
+                )
         );
-
-    private static double[] Compute(
-        ModelSupply supply,
-        PromiseRequest request,
-        PromiseLine line,
-        string? lot,
-        int firstStep,
-        int count,
-        int most
-    )
-    {
-        var yields = supply.Yields(lot);
-        return BatchSizer.Chances(
-            yields,
-            supply.Route.CountedSteps(firstStep, supply.Route.Steps.Count),
-            yields.Grades(line.Strength),
-            GradeNeed.Any(request.Accepted(line).ToHashSet(), count),
-            most
-        );
-    }
 
     private readonly record struct Question(
         string Model,

@@ -70,13 +70,18 @@ public sealed record PromisedLine(
 /// <param name="FinishBy">The planner's due day: the latest that leaves the spare bench days before the parcel goes.</param>
 /// <param name="Chance">Of shipping by <paramref name="ShipBy"/>: cover of all lines times the chance that damp nights add no more than the spare days.</param>
 /// <param name="SpareDays">Open bench days kept free for damp nights.</param>
+/// <param name="Moved">
+/// Open batches that make way, with their new days, counted from today: none of them ends later than its own due day,
+/// or than it would have.
+/// </param>
 public sealed record Promise(
     DateOnly ShipBy,
     DateOnly FinishBy,
     double Confidence,
     double Chance,
     int SpareDays,
-    IReadOnlyList<PromisedLine> Lines
+    IReadOnlyList<PromisedLine> Lines,
+    IReadOnlyDictionary<string, int[]> Moved
 )
 {
     public int Blanks => Lines.Sum(line => line.Blanks);

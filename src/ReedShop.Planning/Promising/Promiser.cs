@@ -9,30 +9,49 @@ namespace ReedShop.Planning.Promising;
 public static class Promiser
 {
     /// <summary>
-    /// Nothing is certain: reeds in the drawer can still be dropped or found cracked. Common practice, no source.
+    /// The earliest ship day whose chance reaches the confidence asked. Open batches make way for it within their own
+    /// promises, but only where that ships sooner than among the days as they stand.
     /// </summary>
-    public const double MostChance = 0.99;
+    public static PromiseAnswer Promise(ShopState state, PromiseRequest request)
+    {
+        var (answer, standing) = Choose(state, request, null);
+        return standing is null ? answer : MakingWay.For(state, standing) ?? answer;
+    }
 
-    private const int MostSpareDays = 5;
-
-    /// <summary>The earliest ship day whose chance reaches the confidence asked.</summary>
-    public static PromiseAnswer Promise(ShopState state, PromiseRequest request) => Choose(state, request, null);
+    /// <summary>
+    /// The same with every open batch on its day: quickly told, and never sooner than what <see cref="Promise"/> finds.
+    /// </summary>
+    public static PromiseAnswer PromiseAmongStanding(ShopState state, PromiseRequest request) =>
+        Choose(state, request, null).Answer;
 
     /// <summary>
     /// The cheapest way to ship by a day already named with at least the confidence asked, or why there is none.
     /// </summary>
-    public static PromiseAnswer PromiseBy(ShopState state, PromiseRequest request, DateOnly shipBy) =>
-        Choose(state, request, shipBy);
-
-    private static PromiseAnswer Choose(ShopState state, PromiseRequest request, DateOnly? named)
+    public static PromiseAnswer PromiseBy(ShopState state, PromiseRequest request, DateOnly shipBy)
     {
-        if (request.Confidence > MostChance)
+        var (answer, _) = Choose(state, request, shipBy);
+        return
+            answer.Promise is null
+            && Choose(state, request, null).Standing is { } standing
+            && MakingWay.For(state, standing, shipBy) is { } sooner
+            ? sooner
+            : answer;
+    }
+
+    /// <returns>The answer, and the promise it was made from before its batches were put as late as they may be.</returns>
+    private static (PromiseAnswer Answer, Promise? Standing) Choose(
+        ShopState state,
+        PromiseRequest request,
+        DateOnly? named
+    )
+    {
+        if (request.Confidence > DueDay.MostChance)
         {
-            return NoPromiseReason.ChanceTooHigh;
+            return (NoPromiseReason.ChanceTooHigh, null);
         }
 
         var answers = Enumerable
-            .Range(0, MostSpareDays + 1)
+            .Range(0, DueDay.MostSpareDays + 1)
             .Select(spare => WithSpareDays(state, request, spare, named))
             .ToArray();
         var best = answers
@@ -42,7 +61,7 @@ public static class Promiser
             .ThenBy(promise => promise.Blanks)
             .ThenByDescending(promise => promise.Chance)
             .FirstOrDefault();
-        return best is not null ? WithDays(state, best) : answers[^1].Reason!.Value;
+        return best is not null ? (WithDays(state, best), best) : (answers[^1].Reason!.Value, null);
     }
 
     private static PromiseAnswer WithSpareDays(ShopState state, PromiseRequest request, int spare, DateOnly? named)
@@ -60,8 +79,16 @@ public static class Promiser
         }
 
         var ships = named ?? day;
-        var chance = Math.Min(MostChance, dry * lines.Aggregate(1.0, (cover, line) => cover * line.Cover));
-        return new Promise(ships, FinishBy(state, ships, spare), request.Confidence, chance, spare, lines);
+        var chance = DueDay.Chance(lines.Aggregate(1.0, (cover, line) => cover * line.Cover), dry);
+        return new Promise(
+            ships,
+            DueDay.Leaving(state.Bench, state.Today, ships, spare),
+            request.Confidence,
+            chance,
+            spare,
+            lines,
+            MakingWay.Nobody
+        );
     }
 
     /// <summary>
@@ -99,7 +126,7 @@ public static class Promiser
     }
 
     /// <summary>The first ship day with so many open bench days between the planned finish and the parcel.</summary>
-    private static DateOnly? ShipDayAfter(ShopState state, int finishDay, int spare)
+    internal static DateOnly? ShipDayAfter(ShopState state, int finishDay, int spare)
     {
         var ready = state.Today.AddDays(finishDay);
         var horizon = state.Today.AddDays(state.Work.OpenMinutes.Count);
@@ -110,18 +137,6 @@ public static class Promiser
         }
 
         return ready < horizon ? state.Ships.FirstAfter(ready) : null;
-    }
-
-    /// <summary>The latest day that leaves so many open bench days before the parcel goes.</summary>
-    private static DateOnly FinishBy(ShopState state, DateOnly shipBy, int spare)
-    {
-        var day = shipBy.AddDays(-1);
-        for (var kept = 0; kept < spare && day > state.Today; day = day.AddDays(-1))
-        {
-            kept += state.Bench.OpenMinutes(day) > 0 ? 1 : 0;
-        }
-
-        return day < state.Today ? state.Today : day;
     }
 
     private static Promise WithDays(ShopState state, Promise promise)

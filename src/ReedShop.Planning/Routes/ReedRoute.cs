@@ -49,6 +49,12 @@ public sealed record ReedRoute(IReadOnlyList<Leg> Legs)
     /// <summary>The number of the step at which blanks that failed at <paramref name="number"/> go back in.</summary>
     public int RedoStep(int number) => this[number].RedoFrom is { } name ? NumberOf(name) ?? number : number;
 
+    /// <summary>
+    /// The step at which blanks go back in that lay too long before step <paramref name="next"/>: where they would be
+    /// sent had they failed there or at the step before it, so that they are soaked and have their night once more.
+    /// </summary>
+    public int RepeatStep(int next) => Math.Min(RedoStep(next), RedoStep(next - 1));
+
     /// <summary>Names of the steps after which blanks are counted, from one number to another (inclusive).</summary>
     public IReadOnlyList<string> CountedSteps(int firstStep, int lastStep) =>
         [

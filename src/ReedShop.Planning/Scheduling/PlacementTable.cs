@@ -63,7 +63,7 @@ internal sealed class PlacementTable
             prices.Fill(first + k, k, start, Row(k), own);
             if (k == 0)
             {
-                LeaveRack();
+                Begin();
             }
             else
             {
@@ -117,11 +117,16 @@ internal sealed class PlacementTable
     }
 
     /// <summary>
-    /// Blanks already on the rack lie there from day 0 to the first sitting, so that it may not be later than the first
-    /// night without room.
+    /// The first sitting may have a latest day. Blanks already on the rack lie there from day 0 up to it, so that it may
+    /// not be later than the first night without room either.
     /// </summary>
-    private void LeaveRack()
+    private void Begin()
     {
+        if (table.Batches[batch].LatestStart is { } latestStart)
+        {
+            Row(0)[Math.Clamp(latestStart - windowStart + 1, 0, Length)..].Fill(Never);
+        }
+
         if (table.Batches[batch].OnRack)
         {
             var blocked = occupancy.Rack.IndexOfAnyInRange(int.MinValue, table.Blanks[batch] - 1);

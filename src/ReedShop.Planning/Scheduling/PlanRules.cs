@@ -7,6 +7,7 @@ public enum PlanRule
     OneDayPerSitting,
     WithinHorizon,
     NotBeforeRelease,
+    NotAfterLatestStart,
     LeastNights,
     MostNights,
     PinnedDayKept,
@@ -38,6 +39,7 @@ public static class PlanRules
         [
             .. WithinHorizon(work, batch, days),
             .. NotBeforeRelease(batch, days),
+            .. NotAfterLatestStart(batch, days),
             .. LeastNights(batch, days),
             .. MostNights(batch, days),
             .. PinnedDayKept(batch, days),
@@ -63,6 +65,12 @@ public static class PlanRules
         from day in days
         where day < batch.ReleaseDay
         select new PlanBreach(PlanRule.NotBeforeRelease, batch.Id, day, day, batch.ReleaseDay);
+
+    /// <summary>The most nights of a sitting done already bind the next one.</summary>
+    private static IEnumerable<PlanBreach> NotAfterLatestStart(WorkBatch batch, int[] days) =>
+        batch.LatestStart is { } latest && days[0] > latest
+            ? [new PlanBreach(PlanRule.NotAfterLatestStart, batch.Id, days[0], days[0], latest)]
+            : [];
 
     private static IEnumerable<PlanBreach> LeastNights(WorkBatch batch, int[] days) =>
         from sitting in Enumerable.Range(0, days.Length - 1)
@@ -90,40 +98,82 @@ public static class PlanRules
         select new PlanBreach(PlanRule.PinnedDayKept, batch.Id, days[sitting], days[sitting], pinned.Value);
 
     /// <summary>The sittings of a day and, once for each key they use, its set-up fit into the open minutes.</summary>
-    private static IEnumerable<PlanBreach> OpenMinutes(Workload work, Plan plan) =>
-        from sitting in Placed(work, plan).SelectMany(placed => placed.Batch.Sittings.Zip(placed.Days))
-        group sitting.First by sitting.Second into day
-        where day.Key >= 0 && day.Key < work.OpenMinutes.Count
-        let setUps = day.SelectMany(sitting => sitting.SetUps).Distinct().Sum(key => work.SetUpMinutes[key])
-        let minutes = day.Sum(sitting => sitting.Minutes) + setUps
-        where minutes > work.OpenMinutes[day.Key]
-        orderby day.Key
-        select new PlanBreach(PlanRule.OpenMinutes, null, day.Key, minutes, work.OpenMinutes[day.Key]);
-
-    /// <summary>The blanks that lie on the rack on a night have room there.</summary>
-    private static IEnumerable<PlanBreach> RackRoom(Workload work, Plan plan) =>
-        from lying in Placed(work, plan)
-            .SelectMany(
-                placed => NightsOnRack(work, placed.Batch, placed.Days),
-                (placed, night) => (night, placed.Batch)
-            )
-        group lying.Batch.Blanks by lying.night into night
-        where night.Sum() > work.RackBlanks
-        orderby night.Key
-        select new PlanBreach(PlanRule.RackRoom, null, night.Key, night.Sum(), work.RackBlanks);
-
-    /// <summary>The nights on which a batch takes its place on the rack; night t follows day t.</summary>
-    private static IEnumerable<int> NightsOnRack(Workload work, WorkBatch batch, int[] days)
+    private static IEnumerable<PlanBreach> OpenMinutes(Workload work, Plan plan)
     {
-        var before = batch.OnRack ? Nights(0, days[0]) : [];
-        var after =
-            work.RackCharge == RackCharge.WholeStay
-                ? Nights(days[0], batch.FinishDay(days))
-                : batch.Sittings.Zip(days).SelectMany(s => Nights(s.Second, s.Second + s.First.Nights));
-        return before.Concat(after).Distinct();
+        var minutes = new int[work.OpenMinutes.Count];
+        var paid = new HashSet<(int Day, string Key)>();
+        foreach (var (batch, days) in Placed(work, plan))
+        {
+            for (var k = 0; k < days.Length; k++)
+            {
+                if (days[k] >= 0 && days[k] < minutes.Length)
+                {
+                    minutes[days[k]] += batch.Sittings[k].Minutes + Unpaid(work, batch.Sittings[k], days[k], paid);
+                }
+            }
+        }
+
+        return Above(PlanRule.OpenMinutes, minutes, day => work.OpenMinutes[day]);
     }
 
-    private static IEnumerable<int> Nights(int from, int until) => Enumerable.Range(from, Math.Max(0, until - from));
+    private static int Unpaid(Workload work, WorkSitting sitting, int day, HashSet<(int Day, string Key)> paid)
+    {
+        var minutes = 0;
+        foreach (var key in sitting.SetUps)
+        {
+            minutes += paid.Add((day, key)) ? work.SetUpMinutes[key] : 0;
+        }
+
+        return minutes;
+    }
+
+    /// <summary>The blanks that lie on the rack on a night have room there.</summary>
+    private static IEnumerable<PlanBreach> RackRoom(Workload work, Plan plan)
+    {
+        var placed = Placed(work, plan).ToArray();
+        var blanks = new int[placed.Select(p => Math.Max(0, p.Batch.FinishDay(p.Days))).DefaultIfEmpty().Max()];
+        foreach (var (batch, days) in placed)
+        {
+            var free = 0;
+            foreach (var (from, until) in NightsOnRack(work, batch, days))
+            {
+                for (var night = Math.Max(free, from); night < Math.Min(until, blanks.Length); night++)
+                {
+                    blanks[night] += batch.Blanks;
+                }
+
+                free = Math.Max(free, until);
+            }
+        }
+
+        return Above(PlanRule.RackRoom, blanks, _ => work.RackBlanks);
+    }
+
+    /// <summary>The runs of nights on which a batch takes its place on the rack, in order; night t follows day t.</summary>
+    private static IEnumerable<(int From, int Until)> NightsOnRack(Workload work, WorkBatch batch, int[] days)
+    {
+        if (batch.OnRack)
+        {
+            yield return (0, days[0]);
+        }
+
+        if (work.RackCharge == RackCharge.WholeStay)
+        {
+            yield return (days[0], batch.FinishDay(days));
+            yield break;
+        }
+
+        for (var k = 0; k < days.Length; k++)
+        {
+            yield return (days[k], days[k] + batch.Sittings[k].Nights);
+        }
+    }
+
+    /// <summary>The days or nights that hold more than they may.</summary>
+    private static IEnumerable<PlanBreach> Above(PlanRule rule, int[] found, Func<int, int> allowed) =>
+        from day in Enumerable.Range(0, found.Length)
+        where found[day] > 0 && found[day] > allowed(day)
+        select new PlanBreach(rule, null, day, found[day], allowed(day));
 
     private static IEnumerable<(WorkBatch Batch, int[] Days)> Placed(Workload work, Plan plan) =>
         from batch in work.Batches

@@ -16,8 +16,9 @@ public static class Planner
     }
 
     /// <summary>
-    /// Keeps every batch of a plan that still obeys the rules and is not late, and places the others anew. Where some
-    /// batch stays late or finds no place, searches on: fewest unplanned, least weighted lateness, fewest announced days
+    /// Keeps every batch of a plan that still obeys the rules and is not late, and places the others anew, or recovers
+    /// the plan by the recovery rule, whichever costs less. Where some batch stays late or finds no place, searches on
+    /// from there: fewest unplanned, least weighted lateness, fewest announced days
     /// moved (the nearer, the more they weigh), least earliness and extra nights, in this order. Without new facts
     /// nothing moves.
     /// </summary>
@@ -27,9 +28,11 @@ public static class Planner
         var table = new WorkTable(work);
         var draft = new Draft(table, [.. table.Batches.Select(ReplanCost.AimFor)], new Announced(table, current));
         Replanning.Keep(draft, current);
-        return Replanning.IsSettled(draft)
-            ? draft.ToPlan()
-            : search.Improve(draft, new Cooling(ReplanCost.LateDay, ReplanCost.MovedDay)).ToPlan();
+        var recovered = Replanning.Recovered(draft.Empty(), current);
+        var start = recovered.Cost < draft.Cost ? recovered : draft;
+        return Replanning.IsSettled(start)
+            ? start.ToPlan()
+            : search.Improve(start, new Cooling(ReplanCost.LateDay, ReplanCost.MovedDay)).ToPlan();
     }
 
     /// <summary>The place that finishes first among the others, who keep their days; null where there is none.</summary>
@@ -57,6 +60,24 @@ public static class Planner
         var quote = new QuoteSearch(work, promised, newcomer);
         var answer = quote.Answer(search);
         return quote.IsKept(answer) ? answer.ToPlan() : null;
+    }
+
+    /// <summary>The plan with every batch back on the days of another plan that has them free.</summary>
+    public static Plan PutBack(Workload work, Plan plan, Plan told)
+    {
+        var table = new WorkTable(work);
+        var draft = new Draft(table, [.. table.Batches.Select(Aim.For)]);
+        foreach (var (id, days) in plan.Days)
+        {
+            draft.Put(table.Number[id], days);
+        }
+
+        foreach (var batch in table.ByDue.Where(draft.IsPlanned))
+        {
+            Replanning.PutBack(draft, batch, told);
+        }
+
+        return draft.ToPlan();
     }
 
     /// <summary>

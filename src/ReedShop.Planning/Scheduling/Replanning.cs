@@ -30,6 +30,33 @@ internal static class Replanning
         }
     }
 
+    /// <summary>The plan by the recovery rule; what it finds no place for takes its cheapest one.</summary>
+    public static Draft Recovered(Draft empty, Plan current)
+    {
+        var recovered = RecoveryRule.Recover(empty.Table.Work, current);
+        foreach (var batch in empty.Table.ByDue)
+        {
+            if (recovered.Days.TryGetValue(empty.Table.Batches[batch].Id, out var days))
+            {
+                empty.Put(batch, days);
+            }
+        }
+
+        foreach (var batch in empty.Table.ByDue.Where(batch => !empty.IsPlanned(batch)))
+        {
+            empty.Place(batch);
+        }
+
+        return empty;
+    }
+
+    public static void PutBack(Draft draft, int batch, Plan told)
+    {
+        var days = draft.DaysOf(batch).ToArray();
+        draft.Take(batch);
+        draft.Put(batch, StillHolds(draft, batch, told, out var before) ? before : days);
+    }
+
     /// <summary>All planned, none late: nothing is left to search for.</summary>
     public static bool IsSettled(Draft draft) =>
         Enumerable.Range(0, draft.Table.Batches.Length).All(batch => draft.IsPlanned(batch) && !draft.IsLate(batch));

@@ -26,6 +26,9 @@ public sealed record WorkSitting(
 /// <param name="ReleaseDay">First day its first remaining sitting may be done.</param>
 /// <param name="DueDay">FinishBy; null for work that no promise waits for.</param>
 /// <param name="OnRack">Its blanks already lie on the rack, so they are charged from day 0.</param>
+/// <param name="LatestStart">
+/// Last day its first remaining sitting may be done, where the sitting before it, done already, has most nights.
+/// </param>
 public sealed record WorkBatch(
     string Id,
     int Blanks,
@@ -33,7 +36,8 @@ public sealed record WorkBatch(
     int? DueDay,
     IReadOnlyList<WorkSitting> Sittings,
     int Weight = 1,
-    bool OnRack = false
+    bool OnRack = false,
+    int? LatestStart = null
 )
 {
     /// <summary>

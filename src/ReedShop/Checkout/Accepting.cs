@@ -120,6 +120,7 @@ public sealed class Acceptance(
         var order = NewOrder(facts, wish, quote, promise, await orders.NextNumber(cancel));
         orders.Add(order);
         facts.Orders.Add(order);
+        Replanner.Move(facts, promise.Moved);
         foreach (var (line, promised) in order.Lines.Zip(promise.Lines))
         {
             Pegging.Keep(facts, order, line, promised);

@@ -102,8 +102,11 @@ public sealed class Order
     /// <summary>The promised ship date.</summary>
     public required DateOnly ShipBy { get; init; }
 
-    /// <summary>The day the planner wants the reeds done by, so that the stated chance holds.</summary>
-    public required DateOnly FinishBy { get; init; }
+    /// <summary>
+    /// The day the planner wants the reeds done by, so that the stated chance holds. It is no promise: the bench renews
+    /// it with the plan.
+    /// </summary>
+    public required DateOnly FinishBy { get; set; }
 
     /// <summary>The chance that was asked for.</summary>
     public required double Confidence { get; init; }

@@ -9,7 +9,7 @@ public static class Because
     private const int BusyDays = 7;
 
     public static IReadOnlyList<string> Of(ShopState state, Promise promise) =>
-        [.. promise.Lines.Select(Line), .. Nights(state, promise), Chance(promise)];
+        [.. promise.Lines.Select(Line), .. Nights(state, promise), .. Moved(promise), Chance(promise)];
 
     private static string Line(PromisedLine line)
     {
@@ -47,6 +47,11 @@ public static class Because
             yield return "The evenings before that are taken by earlier orders, or the bench is closed.";
         }
     }
+
+    private static IEnumerable<string> Moved(Promise promise) =>
+        promise.Moved.Count == 0
+            ? []
+            : ["For this date other work moves to other evenings, as far as the dates already promised allow."];
 
     private static string Chance(Promise promise) =>
         FormattableString.Invariant(

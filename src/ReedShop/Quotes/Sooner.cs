@@ -17,7 +17,7 @@ public static class Sooner
         ];
 
     private static DateOnly? ShipBy(ShopState state, PromiseRequest request) =>
-        Promiser.Promise(state, request).Promise?.ShipBy;
+        Promiser.PromiseAmongStanding(state, request).Promise?.ShipBy;
 
     private static IEnumerable<(string Words, PromiseRequest Request)> Changes(ValidRequest request, Promise promise)
     {

@@ -128,6 +128,9 @@ public sealed class StepRecord
 
     public int WorkedMinutes => Minutes ?? UsualMinutes;
 
+    /// <summary>All its blanks were sent again because they had lain past their most nights.</summary>
+    public bool IsSentAgain => Redo == In && Minutes == 0;
+
     public int RejectedCount => Rejected.Sum(reject => reject.Count);
 }
 

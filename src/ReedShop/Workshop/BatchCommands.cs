@@ -159,7 +159,7 @@ public sealed class BatchCommands(Bench bench)
 
     private static Result<RecordedView> Recorded(BenchFacts facts, Batch batch, Result<StepRecord> record) =>
         record.Then<RecordedView>(done => new RecordedView(
-            View(facts, batch),
+            View(facts, facts.Batches.Find(tray => tray.Id == done.BatchId) ?? batch),
             StepRecordView.Of(done, facts.Models[batch.Model]),
             [.. facts.Batches.Where(tray => done.Trays.Contains(tray.Id)).Select(tray => View(facts, tray))]
         ));

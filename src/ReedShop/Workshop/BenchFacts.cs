@@ -50,6 +50,9 @@ public sealed class BenchFacts(BatchStore batchStore, StockStore stock, PlanStor
     /// <summary>How many trays each run has been split into so far, closed ones too: a number is never used twice.</summary>
     public required Dictionary<int, int> TraysOfRun { get; init; }
 
+    /// <summary>Batches that the plan soaks and dries once more because they will have lain past their most nights.</summary>
+    public HashSet<string> Again { get; set; } = [];
+
     /// <summary>Reeds that may be sold and lie in the drawer, spoken for or not.</summary>
     public IReadOnlyDictionary<(string Model, Strength Strength), int> Drawer => drawer;
 

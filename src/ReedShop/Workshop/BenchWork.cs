@@ -6,21 +6,35 @@ namespace ReedShop.Workshop;
 /// <summary>The facts as the planner reads them, with the sittings each batch still has. Day 0 is today.</summary>
 public sealed record BenchWork(
     Workload Work,
-    Plan Current,
+    Plan Standing,
     IReadOnlyDictionary<string, IReadOnlyList<BenchSitting>> Sittings
 )
 {
     /// <summary>Ten months ahead: longer than any order waits, short enough to plan in a blink.</summary>
     public const int HorizonDays = 300;
 
-    public static BenchWork Of(BenchFacts facts)
+    /// <summary>
+    /// The standing plan as far as it can still be done: batches with a day that has passed undone wait for new days.
+    /// </summary>
+    public Plan Current { get; } =
+        new(
+            Standing
+                .Days.Where(days => days.Value.All(day => day >= 0))
+                .ToDictionary(days => days.Key, days => days.Value, StringComparer.Ordinal)
+        );
+
+    /// <summary>With the repeats that the stored plan has.</summary>
+    public static BenchWork Of(BenchFacts facts) => Of(facts, facts.Again);
+
+    /// <param name="again">Batches that are soaked and have their night once more before they go on.</param>
+    public static BenchWork Of(BenchFacts facts, IReadOnlySet<string> again)
     {
         var usual = facts.Shop.Bench.UsualMinutes(facts.Today);
         var batches = facts.OpenBatches.Where(batch => facts.Models.ContainsKey(batch.Model)).ToArray();
         var rows = facts.Sittings.ToDictionary(row => row.Id, StringComparer.Ordinal);
         var sittings = batches.ToDictionary(
             batch => batch.Id,
-            batch => Pinned(facts, batch, rows, Left(facts, batch, usual)),
+            batch => Pinned(facts, batch, rows, Left(facts, batch, usual, again)),
             StringComparer.Ordinal
         );
         var open = facts.Shop.Bench.OpenMinutes(facts.Today, HorizonDays);
@@ -29,10 +43,10 @@ public sealed record BenchWork(
             open,
             facts.Shop.RackBlanks,
             BatchWork.SetUpMinutes(facts.Models.Values.Select(model => model.Route)),
-            [.. batches.Select(batch => WorkOf(facts, batch, sittings[batch.Id]))],
+            [.. batches.Select(batch => WorkOf(facts, batch, sittings[batch.Id], again))],
             facts.Shop.RackCharge
         );
-        return new BenchWork(work, CurrentPlan(facts, batches, rows, sittings), sittings);
+        return new BenchWork(work, StandingPlan(facts, batches, rows, sittings), sittings);
     }
 
     /// <summary>The day the last night of a batch is over in a plan, counted from today; null when it has no place.</summary>
@@ -42,13 +56,19 @@ public sealed record BenchWork(
             : null;
 
     public static string SittingId(string batchId, BenchSitting sitting) =>
-        string.Create(
-            System.Globalization.CultureInfo.InvariantCulture,
-            $"{batchId}-{sitting.LastStep}-{sitting.Part}"
-        );
+        PlannedSitting.IdOf(batchId, sitting.LastStep, sitting.Part);
 
-    private static IReadOnlyList<BenchSitting> Left(BenchFacts facts, Batch batch, int usualMinutes) =>
-        BatchWork.Sittings(facts.Models[batch.Model].Route, batch.NextStep, batch.LastStep, batch.Blanks, usualMinutes);
+    private static IReadOnlyList<BenchSitting> Left(
+        BenchFacts facts,
+        Batch batch,
+        int usualMinutes,
+        IReadOnlySet<string> again
+    )
+    {
+        var route = facts.Models[batch.Model].Route;
+        var first = again.Contains(batch.Id) ? route.RepeatStep(batch.NextStep) : batch.NextStep;
+        return BatchWork.Sittings(route, first, batch.LastStep, batch.Blanks, usualMinutes);
+    }
 
     private static IReadOnlyList<BenchSitting> Pinned(
         BenchFacts facts,
@@ -67,7 +87,12 @@ public sealed record BenchWork(
             ),
         ];
 
-    private static WorkBatch WorkOf(BenchFacts facts, Batch batch, IReadOnlyList<BenchSitting> sittings)
+    private static WorkBatch WorkOf(
+        BenchFacts facts,
+        Batch batch,
+        IReadOnlyList<BenchSitting> sittings,
+        IReadOnlySet<string> again
+    )
     {
         var due = facts.PegsOn(batch.Root).Select(peg => (DateOnly?)facts.OrderOf(peg).FinishBy).Min();
         return new WorkBatch(
@@ -76,7 +101,10 @@ public sealed record BenchWork(
             Math.Max(0, DaysFromToday(facts, FirstDay(facts, batch))),
             due is { } day ? Math.Max(0, DaysFromToday(facts, day)) : null,
             [.. sittings.Select(sitting => sitting.Work)],
-            OnRack: batch.Stage == BatchStage.OnBench && batch.LastWorkedOn is not null
+            OnRack: batch.Stage == BatchStage.OnBench && batch.LastWorkedOn is not null,
+            LatestStart: !again.Contains(batch.Id) && Overlong.LastDay(facts, batch) is { } last
+                ? DaysFromToday(facts, last)
+                : null
         );
     }
 
@@ -95,10 +123,10 @@ public sealed record BenchWork(
     }
 
     /// <summary>
-    /// The stored days of batches whose every sitting has one from today on. A batch with a day that has passed undone
-    /// is left out, so that the planner finds new days for it.
+    /// The stored days of batches whose every sitting has one. A day that has passed undone is negative: the recovery
+    /// rule makes it up before others.
     /// </summary>
-    private static Plan CurrentPlan(
+    private static Plan StandingPlan(
         BenchFacts facts,
         IEnumerable<Batch> batches,
         Dictionary<string, PlannedSitting> rows,
@@ -109,7 +137,7 @@ public sealed record BenchWork(
         foreach (var batch in batches)
         {
             var found = sittings[batch.Id].Select(sitting => rows.GetValueOrDefault(SittingId(batch.Id, sitting)));
-            if (found.All(row => row is not null && row.Day >= facts.Today))
+            if (found.All(row => row is not null))
             {
                 days[batch.Id] = [.. found.Select(row => DaysFromToday(facts, row!.Day))];
             }

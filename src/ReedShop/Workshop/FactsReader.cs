@@ -50,6 +50,7 @@ public sealed class FactsReader(
             MinutesWorkedToday = workedToday.Sum(record => record.WorkedMinutes),
         };
         facts.Count(await stock.Drawer(cancel), await stock.Shelf(cancel));
+        facts.Again = Overlong.InPlan(facts);
         return facts;
     }
 }

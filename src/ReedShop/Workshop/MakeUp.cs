@@ -126,6 +126,7 @@ public sealed class MakeUp(JournalStore journal, OutboxStore outbox)
     private static string Keep(BenchFacts facts, Order order, OrderLine line, Promise promise)
     {
         var made = promise.Lines[0];
+        Replanner.Move(facts, promise.Moved);
         Pegging.Keep(facts, order, line, made);
         Pegging.MarkIfComplete(facts, order);
         var late = promise.ShipBy > order.ShipBy ? $", {promise.ShipBy:yyyy-MM-dd} instead of the promised day" : "";

@@ -59,17 +59,11 @@ public sealed class OrderBookReader(FactsReader reader, OrderStore orders)
         var finish = Finishing.Of(facts, bench, bench.Current, order);
         return new OrderBookLine(
             OwnerOrderView.Of(order),
-            Promise(facts, order, finish),
+            Punctuality.Of(order, finish, facts.Shop.Ships, facts.Today),
             order.Stage == OrderStage.Ready ? null : finish,
             MadeFrom(facts, order)
         );
     }
-
-    /// <summary>Reeds that lie ready leave on the ship day itself, so only a day that has passed is late.</summary>
-    private static string Promise(BenchFacts facts, Order order, DateOnly? finish) =>
-        order.Stage == OrderStage.Ready
-            ? (order.ShipBy < facts.Today ? Punctuality.Late : Punctuality.OnTime)
-            : Punctuality.Of(order, finish, facts.Shop.Ships);
 
     private static IReadOnlyList<MadeFromView> MadeFrom(BenchFacts facts, Order order) =>
         [

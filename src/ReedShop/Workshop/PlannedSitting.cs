@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace ReedShop.Workshop;
 
 /// <summary>The day of one sitting of the plan.</summary>
@@ -23,6 +25,24 @@ public sealed class PlannedSitting
 
     /// <summary>The maker chose this day.</summary>
     public bool Pinned { get; set; }
+
+    public static string IdOf(string batchId, int lastStep, int part) =>
+        string.Create(CultureInfo.InvariantCulture, $"{batchId}-{lastStep}-{part}");
+
+    /// <summary>The same sitting for another tray.</summary>
+    public PlannedSitting For(string trayId) =>
+        new()
+        {
+            Id = IdOf(trayId, LastStep, Part),
+            BatchId = trayId,
+            FirstStep = FirstStep,
+            LastStep = LastStep,
+            Part = Part,
+            Blanks = Blanks,
+            Minutes = Minutes,
+            Day = Day,
+            Pinned = Pinned,
+        };
 }
 
 /// <summary>What the stored plan was made from: a plan whose key differs from today's facts is outdated.</summary>

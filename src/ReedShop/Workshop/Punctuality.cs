@@ -12,10 +12,12 @@ public static class Punctuality
 
     /// <summary>
     /// Late when the planned finish misses the promised ship date, to watch when it eats into the days kept spare for
-    /// damp nights, else on time.
+    /// damp nights, else on time. Reeds that lie ready leave on the ship day itself, so only a day that has passed is
+    /// late.
     /// </summary>
-    public static string Of(Order order, DateOnly? finish, ShipCalendar ships) =>
-        finish is not { } day || ships.FirstAfter(day) is not { } leaves || leaves > order.ShipBy ? Late
+    public static string Of(Order order, DateOnly? finish, ShipCalendar ships, DateOnly today) =>
+        order.Stage == OrderStage.Ready ? (order.ShipBy < today ? Late : OnTime)
+        : finish is not { } day || ships.FirstAfter(day) is not { } leaves || leaves > order.ShipBy ? Late
         : day > order.FinishBy ? ToWatch
         : OnTime;
 }

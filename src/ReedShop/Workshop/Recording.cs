@@ -18,6 +18,9 @@ public sealed record StepCounts(
     int? Minutes = null
 )
 {
+    /// <summary>Blanks that lay too long are all worked again; nobody spent a minute on finding that out.</summary>
+    public static StepCounts SentAgain(int blanks) => new(0, [], Redo: blanks, Minutes: 0);
+
     /// <summary>Wide enough for whatever numbers were sent.</summary>
     public long Sum() => (long)Passed + Redo + Carried + Rejected.Sum(reject => (long)reject.Count);
 
@@ -46,13 +49,39 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
         CancellationToken cancel
     )
     {
+        if (Overlong.RepeatStep(facts, batch) == step)
+        {
+            var again = SendAgain(facts, batch, step);
+            return Fault(facts, again, step, counts) is { } wrong ? wrong : Write(facts, again, counts);
+        }
+
         var records = await batches.Records(batch.Id, cancel);
-        if (records.SingleOrDefault(record => record.Step == step) is { } first)
+        var sent = records.LastOrDefault(record => record.IsSentAgain);
+        var repeated = sent is null ? [] : await batches.Records(sent.Trays[0], cancel);
+        if (repeated.Concat(records).FirstOrDefault(record => record.Step == step) is { } first)
         {
             return counts.SameAs(first) ? first : AlreadyRecorded(step);
         }
 
         return Fault(facts, batch, step, counts) is { } fault ? fault : Write(facts, batch, counts);
+    }
+
+    /// <summary>
+    /// Blanks that lay past their most nights are all worked again, as if they had failed at the step that was next.
+    /// Their tray takes over the evenings planned for them.
+    /// </summary>
+    private Batch SendAgain(BenchFacts facts, Batch batch, int step)
+    {
+        var planned = facts.Sittings.Where(sitting => sitting.BatchId == batch.Id).ToArray();
+        var sent = Write(facts, batch, StepCounts.SentAgain(batch.Blanks));
+        var tray = facts.Batches.Single(other => other.Id == sent.Trays[0]);
+        tray.NextStep = step;
+        foreach (var sitting in planned)
+        {
+            facts.Add(sitting.For(tray.Id));
+        }
+
+        return tray;
     }
 
     internal StepRecord Write(BenchFacts facts, Batch batch, StepCounts counts)
@@ -67,6 +96,7 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
         batch.DampNights = 0;
         batch.Stage = StageAfter(batch);
         batch.Version++;
+        facts.Again.Remove(batch.Id);
         if (batch.Stage == BatchStage.Shelved)
         {
             facts.MoveShelf(batch.Model, batch.CaneLot ?? "", batch.Blanks, $"batch {batch.Number} shelved", batch.Id);

@@ -10,10 +10,26 @@ public static class Replanner
 
     public static void Replan(BenchFacts facts)
     {
-        var bench = BenchWork.Of(facts);
-        var plan = Planner.Replan(bench.Work, bench.Current, Budget);
-        Store(facts, bench, plan);
+        DueDays.Renew(facts);
+        var again = Overlong.WithoutEvening(facts);
+        var (bench, plan) = Planned(facts, again);
+        var stranded = bench.Work.Batches.Where(batch => batch.LatestStart is not null && !Has(plan, batch)).ToArray();
+        if (stranded.Length > 0)
+        {
+            (bench, plan) = Planned(facts, [.. again, .. stranded.Select(batch => batch.Id)]);
+        }
+
+        Store(facts, bench, PlanCheck.Kept(bench.Work, plan));
+        facts.Again = Overlong.InPlan(facts);
     }
+
+    private static (BenchWork Bench, Plan Plan) Planned(BenchFacts facts, HashSet<string> again)
+    {
+        var bench = BenchWork.Of(facts, again);
+        return (bench, Planner.Replan(bench.Work, bench.Standing, Budget));
+    }
+
+    private static bool Has(Plan plan, WorkBatch batch) => plan.Days.ContainsKey(batch.Id);
 
     /// <summary>Writes a plan, whoever made it.</summary>
     public static void Store(BenchFacts facts, BenchWork bench, Plan plan)
@@ -34,6 +50,20 @@ public static class Replanner
 
         facts.Key.FactsVersion = facts.Version;
         facts.Key.Day = facts.Today;
+    }
+
+    /// <summary>Batches that make way for a promise take their new days.</summary>
+    public static void Move(BenchFacts facts, IReadOnlyDictionary<string, int[]> moved)
+    {
+        var bench = BenchWork.Of(facts);
+        foreach (var (batchId, days) in moved)
+        {
+            for (var k = 0; k < days.Length; k++)
+            {
+                var id = BenchWork.SittingId(batchId, bench.Sittings[batchId][k]);
+                facts.Sittings.Single(row => row.Id == id).Day = facts.Today.AddDays(days[k]);
+            }
+        }
     }
 
     private static void Place(

@@ -1,3 +1,4 @@
+using ReedShop.Catalogue;
 using ReedShop.Planning.Promising;
 
 namespace ReedShop.Workshop;
@@ -17,19 +18,18 @@ public static class ShopStates
             bench.Work,
             bench.Current,
             facts.Drawer.Keys.ToDictionary(key => key, key => Math.Max(0, facts.DrawerFree(key.Model, key.Strength))),
-            facts.Models.Values.ToDictionary(
-                model => model.Key,
-                model => new ModelSupply(
-                    model.Route,
-                    lot => facts.Yields.For(model.Key, lot),
-                    [.. Shelf(facts, model.Key)],
-                    [.. Cane(facts, model.Key)]
-                ),
-                StringComparer.Ordinal
-            ),
+            facts.Models.Values.ToDictionary(model => model.Key, model => Supply(facts, model), StringComparer.Ordinal),
             [.. Batches(facts, bench)]
         );
     }
+
+    public static ModelSupply Supply(BenchFacts facts, ReedModel model) =>
+        new(
+            model.Route,
+            lot => facts.Yields.For(model.Key, lot),
+            [.. Shelf(facts, model.Key)],
+            [.. Cane(facts, model.Key)]
+        );
 
     private static IEnumerable<ShelfSupply> Shelf(BenchFacts facts, string model) =>
         facts

@@ -7,13 +7,15 @@ namespace ReedShop.Workshop;
 /// <summary>A batch at the bench with what is needed to record its next step.</summary>
 /// <param name="Check">What is counted after the next step.</param>
 /// <param name="Strengths">What its reeds may be sorted into; none without an aim.</param>
+/// <param name="Again">Its blanks have lain past their most nights: the next step is one they had before.</param>
 public sealed record BenchBatch(
     BatchView Batch,
     Check Check,
     bool MayGrade,
     IReadOnlyList<Strength> Strengths,
     IReadOnlyList<PegView> MadeFor,
-    string? Promise
+    string? Promise,
+    bool Again
 );
 
 /// <summary>A step recorded on the day.</summary>
@@ -84,13 +86,19 @@ public sealed class TodayReader(FactsReader reader, BatchStore batches, Replans 
         var model = facts.Models[batch.Model];
         var finish = bench.FinishDay(bench.Current, batch.Id) is { } day ? facts.Today.AddDays(day) : (DateOnly?)null;
         var pegs = facts.PegsOn(batch.Root);
+        var next = Overlong.RepeatStep(facts, batch) ?? batch.NextStep;
         return new BenchBatch(
-            BatchView.Of(batch, model),
-            batch.NextStep > batch.LastStep ? Check.None : model.Route[batch.NextStep].Check,
+            BatchView.Of(batch, model) with
+            {
+                NextStep = next,
+                NextStepName = next > batch.LastStep ? null : model.Route[next].Name,
+            },
+            next > batch.LastStep ? Check.None : model.Route[next].Check,
             MayGrade(batch, model.Route),
             batch.Aim is { } aim ? BenchForms.StrengthsAround(aim, facts.Shop.GradeSteps) : [],
             [.. pegs.Select(peg => PegView.Of(peg, facts.OrderOf(peg)))],
-            pegs.Count == 0 ? null : Punctuality.Of(facts.OrderOf(pegs[0]), finish, facts.Shop.Ships)
+            pegs.Count == 0 ? null : Punctuality.Of(facts.OrderOf(pegs[0]), finish, facts.Shop.Ships, facts.Today),
+            next < batch.NextStep
         );
     }
 

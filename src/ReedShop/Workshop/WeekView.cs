@@ -5,6 +5,7 @@ namespace ReedShop.Workshop;
 
 /// <summary>A sitting of the plan.</summary>
 /// <param name="Minutes">Hands-on minutes, without the set-ups that the day's work shares.</param>
+/// <param name="Again">The blanks will have lain past their most nights: they are soaked and dried once more.</param>
 public sealed record SittingView(
     string Id,
     string Batch,
@@ -17,7 +18,8 @@ public sealed record SittingView(
     int Part,
     int Blanks,
     int Minutes,
-    bool Pinned
+    bool Pinned,
+    bool Again
 )
 {
     public static SittingView Of(PlannedSitting sitting, Batch batch, ReedModel model) =>
@@ -38,7 +40,8 @@ public sealed record SittingView(
             sitting.Part,
             sitting.Blanks,
             sitting.Minutes,
-            sitting.Pinned
+            sitting.Pinned,
+            Overlong.IsAgain(sitting, batch)
         );
 }
 

@@ -31,7 +31,7 @@ public sealed class PromiserFacts
     {
         var promise = Promise(Shop(drawer: 5), quantity: 5);
         Assert.Equal(new DateOnly(2027, 3, 4), promise.ShipBy);
-        Assert.Equal(Promiser.MostChance, promise.Chance);
+        Assert.Equal(DueDay.MostChance, promise.Chance);
         Assert.Equal(0, promise.Blanks);
     }
 

@@ -29,8 +29,18 @@ internal static class Anything
         from due in Gen.Int[-1, days]
         from weight in Gen.Int[1, 3]
         from lying in Gen.Int[0, 4]
+        from latest in Gen.Int[-2 * days, days]
         from sittings in Sitting.Array[1, 3]
-        select new WorkBatch("", blanks, release, due < 0 ? null : due, sittings, weight, lying == 0);
+        select new WorkBatch(
+            "",
+            blanks,
+            release,
+            due < 0 ? null : due,
+            sittings,
+            weight,
+            lying == 0,
+            latest < 0 ? null : latest
+        );
 
     public static Gen<Workload> Work(int days, int most) =>
         from minutes in Gen.OneOf(Gen.Const(0), Gen.Int[40, 120]).Array[days]

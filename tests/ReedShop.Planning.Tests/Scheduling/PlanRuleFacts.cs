@@ -44,6 +44,10 @@ public sealed class PlanRuleFacts
         OnlyBreaks(PlanRule.NotBeforeRelease, Evenings(6, 60, TwoSittings with { ReleaseDay = 1 }), ("A", [0, 2]));
 
     [Fact]
+    public void Blanks_on_the_rack_do_not_wait_longer_than_the_most_nights_of_the_sitting_already_done() =>
+        OnlyBreaks(PlanRule.NotAfterLatestStart, Evenings(6, 60, TwoSittings with { LatestStart = 1 }), ("A", [2, 4]));
+
+    [Fact]
     public void Blanks_dry_their_least_nights() =>
         OnlyBreaks(PlanRule.LeastNights, Evenings(6, 60, TwoSittings), ("A", [0, 1]));
 

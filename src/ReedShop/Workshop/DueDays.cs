@@ -1,0 +1,81 @@
+using ReedShop.Orders;
+using ReedShop.Planning;
+using ReedShop.Planning.Promising;
+
+namespace ReedShop.Workshop;
+
+/// <summary>
+/// Brings the due day of every open order up to the facts: blanks that were lost and nights that are over change what
+/// the stated chance asks for. What was promised stays as it was told.
+/// </summary>
+public static class DueDays
+{
+    public static void Renew(BenchFacts facts)
+    {
+        var bench = BenchWork.Of(facts);
+        var trays = facts.OpenBatches.Where(batch => batch.Aim is not null).ToLookup(batch => batch.Root);
+        foreach (var order in facts.Orders.Where(order => order.Stage != OrderStage.Ready))
+        {
+            var lines = facts
+                .Pegs.Where(peg => peg.OrderId == order.Id && peg.BatchRoot is { } root && trays[root].Any())
+                .GroupBy(peg => peg.LinePosition)
+                .Select(pegs => Line(facts, bench, order, [.. pegs], trays))
+                .ToArray();
+            if (lines.Length > 0)
+            {
+                order.FinishBy = DueDay.Of(
+                    facts.Shop.Bench,
+                    facts.Today,
+                    order.ShipBy,
+                    Stated(order),
+                    lines.Aggregate(1.0, (cover, line) => cover * line.Cover),
+                    lines.Max(line => line.Nights),
+                    facts.Shop.DampNightChance
+                );
+            }
+        }
+    }
+
+    /// <summary>A promise given before the shop kept this book states no chance; it is planned as one of today would be.</summary>
+    private static double Stated(Order order) => order.Chance > 0 ? order.Chance : order.Confidence;
+
+    /// <summary>The batches of a line are one pool; earlier promises on them are served first.</summary>
+    private static (double Cover, int Nights) Line(
+        BenchFacts facts,
+        BenchWork bench,
+        Order order,
+        Peg[] pegs,
+        ILookup<string, Batch> trays
+    )
+    {
+        var pool = pegs.Select(peg => peg.BatchRoot!).Distinct().SelectMany(root => trays[root]).ToArray();
+        var wanted = pegs.DistinctBy(peg => peg.BatchRoot).Sum(peg => WantedUpTo(facts, peg));
+        var blanks = pool.Sum(tray => tray.Blanks);
+        var chances = LineCover.Chances(
+            ShopStates.Supply(facts, facts.Models[pool[0].Model]),
+            Accepted(order, pegs[0]),
+            pool[0].Aim!.Value,
+            pool[0].CaneLot,
+            pool.Min(tray => tray.NextStep),
+            wanted,
+            blanks
+        );
+        return (chances[blanks], pool.Max(tray => NightsAhead(bench, tray)));
+    }
+
+    /// <summary>Those the rest of its route needs, and those that its blanks on the rack still lie now.</summary>
+    private static int NightsAhead(BenchWork bench, Batch tray)
+    {
+        var work = bench.Work.Batches.Single(batch => batch.Id == tray.Id);
+        return work.Sittings.Sum(sitting => sitting.Nights) + (work.OnRack ? work.ReleaseDay : 0);
+    }
+
+    private static int WantedUpTo(BenchFacts facts, Peg last) =>
+        facts.PegsOn(last.BatchRoot!).TakeWhile(peg => peg.OrderId != last.OrderId).Sum(peg => peg.Quantity)
+        + facts.Pegs.Where(peg => peg.BatchRoot == last.BatchRoot && peg.OrderId == last.OrderId).Sum(p => p.Quantity);
+
+    private static IEnumerable<Strength> Accepted(Order order, Peg peg) =>
+        new PromiseRequest([], order.Confidence, order.Neighbours).Accepted(
+            new PromiseLine(peg.Model, peg.Strength, peg.Quantity)
+        );
+}
