@@ -11,6 +11,7 @@ public sealed class YieldEstimate
     private readonly Func<string, StepYield> step;
     private readonly Func<Strength, GradeMix> grades;
     private readonly ConcurrentDictionary<string, StepYield> steps = new(StringComparer.OrdinalIgnoreCase);
+    private readonly ConcurrentDictionary<string, Walk> walks = new(StringComparer.Ordinal);
     private readonly ConcurrentDictionary<Strength, GradeMix> mixes = new();
 
     internal YieldEstimate(
@@ -43,6 +44,18 @@ public sealed class YieldEstimate
     /// <summary>The step of that name; one that was never walked answers with the little that is known.</summary>
     public StepYield Step(string name) => steps.GetOrAdd(name, step);
 
+    /// <summary>Steps walked one after another, made once for all questions about them.</summary>
+    /// <param name="names">Of counted steps, in order; where there are none, every blank survives.</param>
+    public Walk Along(IReadOnlyList<string> names) => walks.GetOrAdd(string.Join('\n', names), Walked, names);
+
     /// <summary>Where reeds worked toward an aim land.</summary>
     public GradeMix Grades(Strength aim) => mixes.GetOrAdd(aim, grades);
+
+    private Walk Walked(string key, IReadOnlyList<string> names) =>
+        names.Count switch
+        {
+            0 => Walk.Nowhere(NodeWeights),
+            1 => Step(names[0]),
+            _ => Step(names[0]).Then(Along([.. names.Skip(1)])),
+        };
 }
