@@ -18,6 +18,7 @@ internal sealed class GradeEvidence
             .Around(0.7, 0.6, first: 0.3, count: 9)
             .Select(batch => new Spread(
                 batch.Weight,
+                batch.Quarters,
                 GradeShares.Offsets.Kernel(batch.Quarters),
                 GradeShares.Offsets.Kernel(0.2 * batch.Quarters),
                 GradeShares.Offsets.Kernel(0.6 * batch.Quarters)
@@ -28,12 +29,12 @@ internal sealed class GradeEvidence
     private readonly ILookup<string, Seen> models;
     private readonly Dictionary<string, double[]> logFits;
 
-    public GradeEvidence(IReadOnlyList<BatchGrades> history, DateOnly today, YieldSettings settings)
+    public GradeEvidence(IReadOnlyList<BatchGrades> history, BatchWeights weights, int quartersBetweenGrades)
     {
-        shares = new GradeShares(settings.QuartersBetweenGrades);
+        shares = new GradeShares(quartersBetweenGrades);
         models = history.ToLookup(
             batch => batch.Model,
-            batch => new Seen(batch, settings.Weight(batch.Day, today), Array.ConvertAll(shares.Logs(batch), Scaled)),
+            batch => new Seen(batch, weights.Of(batch.Model, batch.Day), Array.ConvertAll(shares.Logs(batch), Scaled)),
             StringComparer.Ordinal
         );
         logFits = models.ToDictionary(
@@ -43,7 +44,7 @@ internal sealed class GradeEvidence
         );
     }
 
-    public static GradeEvidence None { get; } = new([], default, YieldSettings.Default);
+    public static GradeEvidence None { get; } = new([], new([], default, YieldSettings.Default), 1);
 
     /// <summary>Where reeds of a model, made from a lot, land in the next batch, whatever they are worked toward.</summary>
     public Func<Strength, GradeMix> Mixes(string model, string lot)
@@ -56,10 +57,29 @@ internal sealed class GradeEvidence
         };
     }
 
-    /// <summary>Weights of the next batch by reed spread and offset.</summary>
-    private double[][] Laws(string model, string lot)
+    /// <summary>
+    /// How probable it is that so many batches of one lot, with so many reeds in all, come out on the mean at most so many
+    /// quarter steps harder than their aims. The mean of many reeds is as good as normal.
+    /// </summary>
+    public Func<double, double> MeanOffset(string model, string lot, int batches, int reeds)
     {
         var cells = Cells(models[model], lot);
+        var weights = Weights(model, cells);
+        return quarters => cells.Select((cell, i) => weights[i] * AtMost(cell, quarters)).Sum();
+
+        double AtMost(Cell cell, double quarters)
+        {
+            var sorting = Math.Pow(shares.QuartersBetweenGrades, 2) / 12;
+            var ofReed = Math.Pow(GradeShares.ReedSpreads[cell.Reed].Quarters, 2) + sorting;
+            var spread = Math.Sqrt((Math.Pow(cell.BatchSpread, 2) / batches) + (ofReed / reeds));
+            return cell
+                .Place.Select((weight, u) => weight * NormalLaw.Cdf((quarters - GradeShares.Offsets[u]) / spread))
+                .Sum();
+        }
+    }
+
+    private double[] Weights(string model, Cell[] cells)
+    {
         var weights = Array.ConvertAll(cells, cell => cell.LogFit);
         foreach (var (_, logFit) in logFits.Where(other => other.Key != model))
         {
@@ -68,6 +88,14 @@ internal sealed class GradeEvidence
 
         Grid.Exp(weights);
         Grid.Scale(weights);
+        return weights;
+    }
+
+    /// <summary>Weights of the next batch by reed spread and offset.</summary>
+    private double[][] Laws(string model, string lot)
+    {
+        var cells = Cells(models[model], lot);
+        var weights = Weights(model, cells);
         var laws = Array.ConvertAll(GradeShares.ReedSpreads, _ => new double[GradeShares.Offsets.Count]);
         for (var i = 0; i < cells.Length; i++)
         {
@@ -105,7 +133,7 @@ internal sealed class GradeEvidence
             let prior = Math.Log(GradeShares.ReedSpreads[reed].Weight * spread.Weight)
             from lotKernel in new[] { spread.LotsAlike, spread.LotsApart }
             let next = Next(others, own, lotKernel)
-            select new Cell(reed, prior + next.LogFit, Grid.Down(spread.Batch, next.Law)),
+            select new Cell(reed, spread.Quarters, prior + next.LogFit, next.Law, Grid.Down(spread.Batch, next.Law)),
         ];
     }
 
@@ -147,12 +175,18 @@ internal sealed class GradeEvidence
         return new Likelihood(logs, log);
     }
 
-    private sealed record Spread(double Weight, double[][] Batch, double[][] LotsAlike, double[][] LotsApart);
+    private sealed record Spread(
+        double Weight,
+        double Quarters,
+        double[][] Batch,
+        double[][] LotsAlike,
+        double[][] LotsApart
+    );
 
     private sealed record Seen(BatchGrades Batch, double Weight, Likelihood[] ByReedSpread);
 
-    /// <summary>One choice of all spreads: how well it fits, and where the next batch lies if it holds.</summary>
-    private sealed record Cell(int Reed, double LogFit, double[] Next);
+    /// <summary>One choice of all spreads: how well it fits, and where the lot and its next batch lie if it holds.</summary>
+    private sealed record Cell(int Reed, double BatchSpread, double LogFit, double[] Place, double[] Next);
 
     /// <summary>Likelihoods of which the largest is 1, and the logarithm taken out of them.</summary>
     private readonly record struct Likelihood(double[] Values, double Log);

@@ -55,11 +55,9 @@ public class Walk
     public double[] Survivors(int n) => All.Survivors(n).ToArray();
 
     /// <summary>The usual range of survivors: at most 5 % of batches leave fewer than Low, at most 5 % more than High.</summary>
-    public (int Low, int High) Usual(int blanks)
-    {
-        var row = Survivors(blanks);
-        return (Tail(row), blanks - Tail([.. row.Reverse()]));
-    }
+    public (int Low, int High) Usual(int blanks) => Usual(Survivors(blanks));
+
+    internal static (int Low, int High) Usual(double[] row) => (Tail(row), row.Length - 1 - Tail([.. row.Reverse()]));
 
     private static int Tail(double[] row)
     {
