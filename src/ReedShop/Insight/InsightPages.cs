@@ -1,9 +1,9 @@
 using System.Globalization;
-using ReedShop.Catalogue;
 using ReedShop.Planning;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
 using ReedShop.Platform.Layout;
+using ReedShop.Workshop;
 
 namespace ReedShop.Insight;
 
@@ -19,13 +19,18 @@ public static class InsightPages
 {
     public const string Address = "/bench/yields";
 
-    public static void MapInsightPages(this IEndpointRouteBuilder routes) =>
-        routes.MapGet(Address, Show).RequireAuthorization(Access.OwnerCookie).ExcludeFromDescription();
+    public static void MapInsightPages(this IEndpointRouteBuilder routes)
+    {
+        var yields = routes.MapGroup(Address).RequireAuthorization(Access.OwnerCookie).ExcludeFromDescription();
+        yields.MapGet("", Show);
+        yields.MapPost("markers", SetMarker);
+        yields.MapPost("markers/{id}/remove", RemoveMarker);
+    }
 
     /// <summary>The answer writes nothing, so the question is a GET and can be kept as an address.</summary>
     private static async Task<IResult> Show(
+        YieldPageReader pages,
         YieldReader reader,
-        CatalogueStore catalogue,
         CancellationToken cancel,
         string? model = null,
         string? strength = null,
@@ -33,27 +38,54 @@ public static class InsightPages
         string? confidence = null
     )
     {
-        var yields = await reader.Yields(null, cancel);
-        if (yields.Refusal is { } missing)
+        var question = new SizingQuestion(model, strength, quantity, confidence);
+        return question.IsAsked
+            ? await pages.Show(question, await Size(reader, question, cancel), null, null, cancel)
+            : await pages.Show(question, null, null, null, cancel);
+    }
+
+    private static async Task<IResult> SetMarker(
+        IFormCollection form,
+        MarkerCommands markers,
+        YieldPageReader pages,
+        CancellationToken cancel
+    )
+    {
+        var wish = Read(form);
+        var set = wish.Refusal is { } fault ? fault : await markers.Set(wish.Value, cancel);
+        return set.Refusal is { } refusal
+            ? await pages.Show(new SizingQuestion(null, null, null, null), null, form, refusal, cancel)
+            : Pages.Go(Address);
+    }
+
+    private static async Task<IResult> RemoveMarker(string id, MarkerCommands markers, CancellationToken cancel)
+    {
+        await markers.Remove(id, cancel);
+        return Pages.Go(Address);
+    }
+
+    private static Result<MarkerWish> Read(IFormCollection form)
+    {
+        DateOnly? date = null;
+        if (form.Text("date") is { Length: > 0 } typed)
         {
-            return Pages.Refuse(missing, "/", Address);
+            if (
+                !DateOnly.TryParseExact(
+                    typed,
+                    "yyyy-MM-dd",
+                    CultureInfo.InvariantCulture,
+                    DateTimeStyles.None,
+                    out var day
+                )
+            )
+            {
+                return Refusal.Invalid("date", "From which day on?", "a date such as 2027-03-01");
+            }
+
+            date = day;
         }
 
-        var question = new SizingQuestion(model, strength, quantity, confidence);
-        Result<SizingView>? answer = question.IsAsked
-            ? await Size(reader, question, cancel)
-            : default(Result<SizingView>?);
-        return Pages.Show<YieldsPage>(
-            new
-            {
-                Yields = yields.Value,
-                Models = await catalogue.All(cancel),
-                Question = question,
-                Sizing = answer is { IsRefused: false } sized ? sized.Value : null,
-                answer?.Refusal,
-            },
-            answer?.Refusal
-        );
+        return new MarkerWish(form.Text("what"), form.Text("model"), date);
     }
 
     private static async Task<Result<SizingView>> Size(

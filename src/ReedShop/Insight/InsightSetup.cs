@@ -5,5 +5,6 @@ public static class InsightSetup
     public static void AddInsight(this IHostApplicationBuilder builder)
     {
         builder.Services.AddScoped<YieldReader>();
+        builder.Services.AddScoped<YieldPageReader>();
     }
 }

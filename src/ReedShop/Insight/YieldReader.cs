@@ -30,7 +30,8 @@ public sealed record YieldsView(
     string Model,
     IReadOnlyList<string> CaneLots,
     IReadOnlyList<StepYieldView> Steps,
-    IReadOnlyList<GradeMixView> GradeMix
+    IReadOnlyList<GradeMixView> GradeMix,
+    IReadOnlyList<DriftView> Drifts
 );
 
 public sealed record SizingRow(int Blanks, double Chance);
@@ -39,7 +40,7 @@ public sealed record SizingRow(int Blanks, double Chance);
 public sealed record SizingView(int? Blanks, double? Chance, double? ExpectedGood, IReadOnlyList<SizingRow> Table);
 
 /// <summary>Yields and sizing for the maker to look at.</summary>
-public sealed class YieldReader(StateReader states, CatalogueStore catalogue)
+public sealed class YieldReader(StateReader states, EstimatesReader estimates, CatalogueStore catalogue)
 {
     /// <summary>The table ends here; larger needs are met by several batches.</summary>
     private const int MostBlanks = 120;
@@ -57,9 +58,18 @@ public sealed class YieldReader(StateReader states, CatalogueStore catalogue)
             );
         }
 
-        return (await states.Read(cancel)).Then<IReadOnlyList<YieldsView>>(known =>
-            models.Where(m => model is null || m.Key == model).Select(m => Of(m, known.State.Models[m.Key])).ToArray()
-        );
+        var read = await states.Read(cancel);
+        if (read.Refusal is { } refusal)
+        {
+            return refusal;
+        }
+
+        var state = read.Value.State;
+        var drifts = (await estimates.Read(read.Value.Shop, state.Today, cancel)).Drifts;
+        return models
+            .Where(m => model is null || m.Key == model)
+            .Select(m => Of(m, state.Models[m.Key], drifts.Where(drift => drift.Model == m.Key)))
+            .ToArray();
     }
 
     public async Task<Result<SizingView>> Sizing(
@@ -89,7 +99,7 @@ public sealed class YieldReader(StateReader states, CatalogueStore catalogue)
         );
     }
 
-    private static YieldsView Of(ReedModel model, ModelSupply supply)
+    private static YieldsView Of(ReedModel model, ModelSupply supply, IEnumerable<Drift> drifts)
     {
         var yields = supply.Yields(null);
         return new YieldsView(
@@ -100,7 +110,8 @@ public sealed class YieldReader(StateReader states, CatalogueStore catalogue)
                     .Route.CountedSteps(1, model.Route.Steps.Count)
                     .Select(name => Step(model.Route.NumberOf(name)!.Value, name, yields.Step(name))),
             ],
-            [.. model.Strengths.Select(aim => Mix(aim, yields.Grades(aim)))]
+            [.. model.Strengths.Select(aim => Mix(aim, yields.Grades(aim)))],
+            [.. drifts.Select(DriftView.Of)]
         );
     }
 

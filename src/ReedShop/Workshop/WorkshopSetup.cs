@@ -12,6 +12,8 @@ public static class WorkshopSetup
         services.AddScoped<StockStore>();
         services.AddScoped<PlanStore>();
         services.AddScoped<PastStore>();
+        services.AddScoped<MarkerStore>();
+        services.AddScoped<MarkerCommands>();
         services.AddScoped<HistoryImport>();
         services.AddSingleton<EstimatesShelf>();
         services.AddScoped<EstimatesReader>();
@@ -50,6 +52,7 @@ public static class WorkshopSetup
         routes.MapStartingState();
         routes.MapStartingPages();
         routes.MapHistoryApi();
+        routes.MapMarkers();
         routes.MapWeekPages();
         routes.MapBatchPages();
         routes.MapStockPages();

@@ -58,10 +58,7 @@ public sealed class MarkerFacts
             .. Enumerable.Range(0, 8).Select(i => Graded($"old {i}", LongAgo, aim.QuartersAway(-2)!.Value)),
             .. Enumerable.Range(0, 4).Select(i => Graded($"new {i}", Lately, aim)),
         ];
-        Assert.Equal(
-            "",
-            $"{Right([new YieldMarker(Lately, null)])} {Right([])} {Right([new YieldMarker(Lately, null), new YieldMarker(Lately, null), new YieldMarker(Lately, null)])}"
-        );
+        Assert.True(Right([new YieldMarker(Lately, null)]) > 1.4 * Right([]));
 
         double Right(YieldMarker[] markers) =>
             YieldEstimates
