@@ -10,6 +10,7 @@ internal sealed class GradeEvidence
     private const double WeightOfOtherModels = 0.25;
     private const double SpreadOfBias = 1.5;
     private const double Negligible = 1e-6;
+    private const double Noticeable = 1e-3;
 
     // How much batches of one lot differ is uncertain, and how much lots differ beside it. Weights of our own choice.
     private static readonly Spread[] Spreads =
@@ -46,15 +47,51 @@ internal sealed class GradeEvidence
 
     public static GradeEvidence None { get; } = new([], new([], default, YieldSettings.Default), 1);
 
-    /// <summary>Where reeds of a model, made from a lot, land in the next batch, whatever they are worked toward.</summary>
-    public Func<Strength, GradeMix> Mixes(string model, string lot)
+    /// <summary>Where reeds of a model, made from a lot, land in the next batches, whatever they are worked toward.</summary>
+    public GradeOutlook Outlook(string model, string lot)
     {
-        var laws = new Lazy<double[][]>(() => Laws(model, lot));
-        return aim => new GradeMix(Nodes(laws.Value, shares.Of(aim)))
+        var weighed = new Lazy<(Cell[] Cells, double[] Weights)>(() =>
         {
-            Batches = models[model].Count(),
-            Reeds = models[model].Sum(seen => seen.Batch.Counts.Values.Sum()),
-        };
+            var cells = Cells(models[model], lot);
+            return (cells, Weights(model, cells));
+        });
+        var laws = new Lazy<double[][]>(() => Laws(weighed.Value.Cells, weighed.Value.Weights, cell => cell.Next));
+        var places = new Lazy<Places>(() => PlacesOf(weighed.Value.Cells, weighed.Value.Weights));
+        return new GradeOutlook(Mix, () => places.Value.Weights, At);
+
+        GradeMix Mix(Strength aim) =>
+            new(Nodes(laws.Value, shares.Of(aim)))
+            {
+                Batches = models[model].Count(),
+                Reeds = models[model].Sum(seen => seen.Batch.Counts.Values.Sum()),
+            };
+
+        GradeMix At(Strength aim, int place) => new(Nodes(places.Value.Laws[place], shares.Of(aim)));
+    }
+
+    /// <summary>The places at which the lot may lie, and given each of them the law of a batch by reed spread and offset.</summary>
+    private static Places PlacesOf(Cell[] cells, double[] weights)
+    {
+        var all = new double[GradeShares.Offsets.Count];
+        for (var i = 0; i < cells.Length; i++)
+        {
+            Grid.Add(all, cells[i].Place, weights[i]);
+        }
+
+        int[] kept = [.. Enumerable.Range(0, all.Length).Where(place => all[place] > Noticeable)];
+        var likely = Array.ConvertAll(kept, place => all[place]);
+        Grid.Scale(likely);
+        return new Places(
+            likely,
+            Array.ConvertAll(
+                kept,
+                place =>
+                {
+                    var given = cells.Select((cell, i) => weights[i] * cell.Place[place] / all[place]).ToArray();
+                    return Laws(cells, given, cell => cell.BatchKernel[place]);
+                }
+            )
+        );
     }
 
     /// <summary>
@@ -91,15 +128,13 @@ internal sealed class GradeEvidence
         return weights;
     }
 
-    /// <summary>Weights of the next batch by reed spread and offset.</summary>
-    private double[][] Laws(string model, string lot)
+    /// <summary>Weights of a batch by reed spread and offset.</summary>
+    private static double[][] Laws(Cell[] cells, double[] weights, Func<Cell, double[]> batch)
     {
-        var cells = Cells(models[model], lot);
-        var weights = Weights(model, cells);
         var laws = Array.ConvertAll(GradeShares.ReedSpreads, _ => new double[GradeShares.Offsets.Count]);
         for (var i = 0; i < cells.Length; i++)
         {
-            Grid.Add(laws[cells[i].Reed], cells[i].Next, weights[i]);
+            Grid.Add(laws[cells[i].Reed], batch(cells[i]), weights[i]);
         }
 
         return laws;
@@ -133,7 +168,14 @@ internal sealed class GradeEvidence
             let prior = Math.Log(GradeShares.ReedSpreads[reed].Weight * spread.Weight)
             from lotKernel in new[] { spread.LotsAlike, spread.LotsApart }
             let next = Next(others, own, lotKernel)
-            select new Cell(reed, spread.Quarters, prior + next.LogFit, next.Law, Grid.Down(spread.Batch, next.Law)),
+            select new Cell(
+                reed,
+                spread.Quarters,
+                spread.Batch,
+                prior + next.LogFit,
+                next.Law,
+                Grid.Down(spread.Batch, next.Law)
+            ),
         ];
     }
 
@@ -186,7 +228,16 @@ internal sealed class GradeEvidence
     private sealed record Seen(BatchGrades Batch, double Weight, Likelihood[] ByReedSpread);
 
     /// <summary>One choice of all spreads: how well it fits, and where the lot and its next batch lie if it holds.</summary>
-    private sealed record Cell(int Reed, double BatchSpread, double LogFit, double[] Place, double[] Next);
+    private sealed record Cell(
+        int Reed,
+        double BatchSpread,
+        double[][] BatchKernel,
+        double LogFit,
+        double[] Place,
+        double[] Next
+    );
+
+    private sealed record Places(double[] Weights, double[][][] Laws);
 
     /// <summary>Likelihoods of which the largest is 1, and the logarithm taken out of them.</summary>
     private readonly record struct Likelihood(double[] Values, double Log);

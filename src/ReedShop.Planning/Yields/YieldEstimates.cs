@@ -94,7 +94,7 @@ public sealed class YieldEstimates
         var nodes = Enumerable.Range(0, shifts.Length).Where(node => shifts[node] > Negligible).ToArray();
         var weights = Array.ConvertAll(nodes, node => shifts[node]);
         Grid.Scale(weights);
-        return new YieldEstimate(weights, Step, grades.Mixes(model, lot));
+        return new YieldEstimate(weights, Step, grades.Outlook(model, lot));
 
         StepYield Step(string name)
         {
