@@ -12,7 +12,7 @@ public sealed class YieldPageReader(YieldReader reader, CatalogueStore catalogue
     /// <param name="typed">A marker that was refused, as it was typed.</param>
     public async Task<IResult> Show(
         SizingQuestion question,
-        Result<SizingView>? sizing,
+        Result<SizingAnswered>? sizing,
         IFormCollection? typed,
         Refusal? markerRefusal,
         CancellationToken cancel
@@ -31,7 +31,7 @@ public sealed class YieldPageReader(YieldReader reader, CatalogueStore catalogue
                 Models = await catalogue.All(cancel),
                 Markers = await markers.All(cancel),
                 Question = question,
-                Sizing = sizing is { IsRefused: false } sized ? sized.Value : null,
+                Answer = sizing is { IsRefused: false } sized ? sized.Value : null,
                 sizing?.Refusal,
                 Typed = typed,
                 MarkerRefusal = markerRefusal,
