@@ -13,7 +13,8 @@ public sealed record BenchBatch(
     bool MayGrade,
     IReadOnlyList<Strength> Strengths,
     IReadOnlyList<PegView> MadeFor,
-    string? Promise
+    string? Promise,
+    AlarmsView? Alarms
 );
 
 /// <summary>A step recorded on the day.</summary>
@@ -90,7 +91,8 @@ public sealed class TodayReader(FactsReader reader, BatchStore batches, Replans 
             MayGrade(batch, model.Route),
             batch.Aim is { } aim ? BenchForms.StrengthsAround(aim, facts.Shop.GradeSteps) : [],
             [.. pegs.Select(peg => PegView.Of(peg, facts.OrderOf(peg)))],
-            pegs.Count == 0 ? null : Punctuality.Of(facts.OrderOf(pegs[0]), finish, facts.Shop.Ships)
+            pegs.Count == 0 ? null : Punctuality.Of(facts.OrderOf(pegs[0]), finish, facts.Shop.Ships),
+            Alarms.Of(facts, batch.Root)
         );
     }
 
