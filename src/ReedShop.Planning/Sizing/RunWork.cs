@@ -10,11 +10,12 @@ namespace ReedShop.Planning.Sizing;
 /// <param name="Nights">Nights from its first sitting to its last, or to the finish.</param>
 public sealed record RunWork(int Evenings, int Minutes, int LongestMinutes, int Nights)
 {
-    public static RunWork Of(ReedRoute route, int firstStep, int blanks, int usualMinutes)
+    /// <param name="lastStep">The last step of the run; the end of the route where none is said.</param>
+    public static RunWork Of(ReedRoute route, int firstStep, int blanks, int usualMinutes, int? lastStep = null)
     {
         var setUps = BatchWork.SetUpMinutes([route]);
         var work = BatchWork
-            .Sittings(route, firstStep, route.Steps.Count, blanks, usualMinutes)
+            .Sittings(route, firstStep, lastStep ?? route.Steps.Count, blanks, usualMinutes)
             .Select(part => (part.Work.Nights, Minutes: part.Work.Minutes + part.Work.SetUps.Sum(key => setUps[key])))
             .ToArray();
         return new RunWork(

@@ -35,6 +35,7 @@ public static class WorkshopSetup
         services.AddScoped<HistoryImport>();
         services.AddScoped<SittingMoves>();
         services.AddScoped<Stocktaking>();
+        services.AddScoped<ShelfLevels>();
         services.AddScoped<StartingState>();
         services.AddScoped<StartingCommands>();
         services.AddSingleton<StateShelf>();
