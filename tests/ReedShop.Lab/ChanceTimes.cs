@@ -28,7 +28,7 @@ internal static class ChanceTimes
         var cases = new[] { (Nodes: 1, Most: 60), (Nodes: 16, Most: 60), (Nodes: 16, Most: 900) };
         return $"""
             grade mix of {Mix.Nodes.Count} nodes, {Steps} counted steps
-            | nodes of the lot effect | blanks up to | warm: median, worst of 400 | first question: median, worst of 9 |
+            | nodes of the lot effect | blanks up to | warm: median, worst of 400 | first question: median, worst of 20 |
             |---|---|---|---|
             {string.Join('\n', cases.Select(c => Line(c.Nodes, c.Most)))}
 
@@ -40,7 +40,7 @@ internal static class ChanceTimes
         var known = Estimate(nodes);
         // A different need each time, as buyers ask; the first hundred let the runtime compile.
         var warm = Times(500, question => Ask(known, most, 1 + (question % (most / 2))))[100..];
-        var first = Times(11, _ => Ask(Estimate(nodes), most, most / 3))[2..];
+        var first = Times(40, _ => Ask(Estimate(nodes), most, most / 3))[20..];
         return string.Create(
             CultureInfo.InvariantCulture,
             $"| {nodes} | {most} | {Median(warm):0.000} ms, {warm.Max():0.000} ms | {Median(first):0.0} ms, {first.Max():0.0} ms |"

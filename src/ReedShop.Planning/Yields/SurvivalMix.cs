@@ -22,7 +22,12 @@ public sealed class SurvivalMix
         var total = given.Sum(part => part.Weight);
         var scaled = Array.ConvertAll(given, part => (Weight: part.Weight / total, part.Law));
         Mean = scaled.Sum(part => part.Weight * part.Law.Mean);
-        row = n => Sum(scaled, n, static (part, sum) => part.Law.AddRow(sum, part.Weight));
+        row = n =>
+        {
+            var sum = new double[n + 1];
+            BetaBinomialRows.Add(sum, scaled);
+            return sum;
+        };
     }
 
     private SurvivalMix(double mean, Func<int, double[]> row)
@@ -42,10 +47,7 @@ public sealed class SurvivalMix
     internal static SurvivalMix Blend(IReadOnlyList<double> weights, IReadOnlyList<SurvivalMix> mixes) =>
         mixes.Count == 1
             ? mixes[0]
-            : new(
-                weights.Zip(mixes, (weight, mix) => weight * mix.Mean).Sum(),
-                n => Sum(weights.Zip(mixes), n, (part, sum) => Grid.Add(sum, part.Second.Rung(n), part.First))
-            );
+            : new(weights.Zip(mixes, (weight, mix) => weight * mix.Mean).Sum(), n => Blended(weights, mixes, n));
 
     /// <summary>Probabilities of 0..n survivors of <paramref name="n"/>.</summary>
     public ReadOnlySpan<double> Survivors(int n) => Table(n)[n];
@@ -67,12 +69,12 @@ public sealed class SurvivalMix
 
     private double[] Rung(int n) => rungs.GetOrAdd(n, row);
 
-    private static double[] Sum<T>(IEnumerable<T> parts, int n, Action<T, double[]> add)
+    private static double[] Blended(IReadOnlyList<double> weights, IReadOnlyList<SurvivalMix> mixes, int n)
     {
         var sum = new double[n + 1];
-        foreach (var part in parts)
+        for (var i = 0; i < mixes.Count; i++)
         {
-            add(part, sum);
+            Grid.Add(sum, mixes[i].Rung(n), weights[i]);
         }
 
         return sum;
