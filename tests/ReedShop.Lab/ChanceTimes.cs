@@ -32,6 +32,8 @@ internal static class ChanceTimes
             |---|---|---|---|
             {string.Join('\n', cases.Select(c => Line(c.Nodes, c.Most)))}
 
+            {Joint()}
+
             """;
     }
 
@@ -44,6 +46,19 @@ internal static class ChanceTimes
         return string.Create(
             CultureInfo.InvariantCulture,
             $"| {nodes} | {most} | {Median(warm):0.000} ms, {warm.Max():0.000} ms | {Median(first):0.0} ms, {first.Max():0.0} ms |"
+        );
+    }
+
+    /// <summary>Ten of one strength and six of another, from two aims of up to 60 blanks each.</summary>
+    private static string Joint()
+    {
+        Strength[] aims = [Aim, Aim.QuartersAway(2)!.Value];
+        var need = GradeNeed.Each(new Dictionary<Strength, int> { [aims[0]] = 10, [aims[1]] = 6 });
+        var yields = Estimate(16);
+        var times = Times(12, _ => new JointSizer(yields, Names, need, 60).Smallest(aims, 0.9))[3..];
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"two aims together, 16 nodes: median {Median(times):0} ms, worst of 9 {times.Max():0} ms"
         );
     }
 

@@ -11,6 +11,9 @@ internal sealed class NeedStates
     private readonly GradeNeed need;
     private readonly int[] strides;
 
+    /// <summary>[part][state]: how far the part is met.</summary>
+    private readonly int[][] met;
+
     public NeedStates(GradeNeed need)
     {
         this.need = need;
@@ -21,6 +24,14 @@ internal sealed class NeedStates
             strides[part] = Count;
             Count *= need.Parts[part].Count + 1;
         }
+
+        met =
+        [
+            .. strides.Select(
+                (stride, part) =>
+                    Enumerable.Range(0, Count).Select(state => state / stride % (need.Parts[part].Count + 1)).ToArray()
+            ),
+        ];
     }
 
     public int Count { get; }
@@ -31,13 +42,13 @@ internal sealed class NeedStates
         var laws = Enumerable.Range(0, most + 1).Select(_ => new double[Count]).ToArray();
         foreach (var node in mix.Nodes)
         {
-            var shares = need.Parts.Select(part => node.Share(part.Accepted)).ToArray();
+            var (stays, comes) = Moves([.. need.Parts.Select(part => node.Share(part.Accepted))]);
             var law = new double[Count];
             law[0] = node.Weight;
             foreach (var sum in laws)
             {
                 Grid.Add(sum, law, 1);
-                AddReed(law, shares);
+                AddReed(law, stays, comes);
             }
         }
 
@@ -52,7 +63,7 @@ internal sealed class NeedStates
         {
             for (var state = Count - 1; state >= 0; state--)
             {
-                if (Met(state, part) < need.Parts[part].Count)
+                if (met[part][state] < need.Parts[part].Count)
                 {
                     chances[state] += chances[state + strides[part]];
                 }
@@ -62,23 +73,36 @@ internal sealed class NeedStates
         return chances;
     }
 
-    private void AddReed(double[] law, double[] shares)
+    /// <summary>The chance that one more reed leaves a state as it is, and for each part that it is reached from below.</summary>
+    private (double[] Stays, double[][] Comes) Moves(double[] shares)
     {
-        var elsewhere = Math.Max(0, 1 - shares.Sum());
-        for (var state = Count - 1; state >= 0; state--)
+        var stays = new double[Count];
+        Array.Fill(stays, Math.Max(0, 1 - shares.Sum()));
+        var comes = Array.ConvertAll(shares, _ => new double[Count]);
+        for (var part = 0; part < shares.Length; part++)
         {
-            var stays = elsewhere;
-            var comes = 0.0;
-            for (var part = 0; part < shares.Length; part++)
+            for (var state = 0; state < Count; state++)
             {
-                var met = Met(state, part);
-                stays += met == need.Parts[part].Count ? shares[part] : 0;
-                comes += met > 0 ? shares[part] * law[state - strides[part]] : 0;
+                stays[state] += met[part][state] == need.Parts[part].Count ? shares[part] : 0;
+                comes[part][state] = met[part][state] > 0 ? shares[part] : 0;
             }
-
-            law[state] = (law[state] * stays) + comes;
         }
+
+        return (stays, comes);
     }
 
-    private int Met(int state, int part) => state / strides[part] % (need.Parts[part].Count + 1);
+    private void AddReed(double[] law, double[] stays, double[][] comes)
+    {
+        for (var state = Count - 1; state >= 0; state--)
+        {
+            var chance = law[state] * stays[state];
+            for (var part = 0; part < comes.Length; part++)
+            {
+                // Where nothing comes from below there may be no state below.
+                chance += comes[part][state] * law[Math.Max(0, state - strides[part])];
+            }
+
+            law[state] = chance;
+        }
+    }
 }

@@ -10,6 +10,7 @@ internal sealed class GradeEvidence
     private const double WeightOfOtherModels = 0.25;
     private const double SpreadOfBias = 1.5;
     private const double Negligible = 1e-6;
+    private const double Slight = 1e-4;
     private const double Noticeable = 1e-3;
 
     // How much batches of one lot differ is uncertain, and how much lots differ beside it. Weights of our own choice.
@@ -60,13 +61,13 @@ internal sealed class GradeEvidence
         return new GradeOutlook(Mix, () => places.Value.Weights, At);
 
         GradeMix Mix(Strength aim) =>
-            new(Nodes(laws.Value, shares.Of(aim)))
+            new(Nodes(laws.Value, shares.Of(aim), Negligible))
             {
                 Batches = models[model].Count(),
                 Reeds = models[model].Sum(seen => seen.Batch.Counts.Values.Sum()),
             };
 
-        GradeMix At(Strength aim, int place) => new(Nodes(places.Value.Laws[place], shares.Of(aim)));
+        GradeMix At(Strength aim, int place) => new(Nodes(places.Value.Laws[place], shares.Of(aim), Slight));
     }
 
     /// <summary>The places at which the lot may lie, and given each of them the law of a batch by reed spread and offset.</summary>
@@ -140,14 +141,14 @@ internal sealed class GradeEvidence
         return laws;
     }
 
-    private static GradeNode[] Nodes(double[][] laws, double[][][] shares)
+    private static GradeNode[] Nodes(double[][] laws, double[][][] shares, double negligible)
     {
-        var kept = laws.Sum(law => law.Where(weight => weight > Negligible).Sum());
+        var kept = laws.Sum(law => law.Where(weight => weight > negligible).Sum());
         return
         [
             .. from reed in Enumerable.Range(0, laws.Length)
             from u in Enumerable.Range(0, laws[reed].Length)
-            where laws[reed][u] > Negligible
+            where laws[reed][u] > negligible
             select new GradeNode(laws[reed][u] / kept, shares[reed][u]),
         ];
     }

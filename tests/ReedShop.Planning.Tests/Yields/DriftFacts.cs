@@ -38,6 +38,13 @@ public sealed class DriftFacts(ITestOutputHelper output)
     public void Batches_as_ever_are_no_drift() => Assert.Empty(Drifts([.. Good(12), .. Last(4, kept: 18)]));
 
     [Fact]
+    public void Batches_that_lost_nothing_ever_are_no_drift() =>
+        Assert.Empty(Drifts([.. Batches(12, kept: 20, from: -200), .. Last(4, kept: 20)]));
+
+    [Fact]
+    public void One_batch_alone_is_no_drift() => Assert.Empty(Drifts(Last(1, kept: 0)));
+
+    [Fact]
     public void Eleven_batches_are_too_few_to_tell() => Assert.Empty(Drifts([.. Good(7), .. Last(4, kept: 2)]));
 
     [Fact]

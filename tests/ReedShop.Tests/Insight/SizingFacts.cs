@@ -144,12 +144,38 @@ public sealed class SizingFacts
     }
 
     [Fact]
-    public async Task A_shop_without_history_says_on_the_page_how_little_is_known()
+    public async Task A_shop_without_history_promises_no_number_and_says_how_little_is_known()
     {
         await using var shop = await ExampleReeds.NewShop();
         using var owner = await Visitor.Owner(shop);
+        var sizing = await shop.GetJson("/api/sizing?model=clarinet&strength=3&quantity=4");
+        Assert.False(sizing.TryGetProperty("blanks", out _));
+        Assert.Equal(0, sizing.GetProperty("batches").GetInt32());
+        Assert.Equal(3, sizing.GetProperty("bestAim").GetDouble());
+        Assert.InRange(Row(sizing, 120).GetProperty("chance").GetDouble(), 0.3, 0.9);
+        var joint = await shop.GetJson("/api/sizing/joint?model=clarinet&need=2.5:4&need=4:5");
+        Assert.Empty(joint.GetProperty("batches").EnumerateArray());
+        Assert.False(joint.TryGetProperty("chance", out _));
+
         var page = await owner.Read("/bench/yields?model=clarinet&strength=3&quantity=4&confidence=90");
+
         Assert.Contains("No graded batch of this model stands behind these figures", page, StringComparison.Ordinal);
+        Assert.Contains("No number in the table is enough that surely", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task One_batch_that_lost_nothing_is_sized_with_care()
+    {
+        await using var shop = await ExampleReeds.NewShop();
+        await ExampleReeds.Import(
+            shop,
+            "/api/history/steps",
+            "batch,model,aim,caneLot,date,step,in,out,redo\nB1,clarinet,3,clarinet B,2027-02-01,profile,20,20,0\n"
+        );
+        await ExampleReeds.Import(shop, "/api/history/grades", "batch,strength,count\nB1,3,20\n");
+        var sizing = await shop.GetJson("/api/sizing?model=clarinet&strength=3&quantity=4&confidence=0.7");
+        Assert.Equal(1, sizing.GetProperty("batches").GetInt32());
+        Assert.InRange(sizing.GetProperty("blanks").GetInt32(), 7, 40);
     }
 
     [Fact]
