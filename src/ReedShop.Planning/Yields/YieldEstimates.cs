@@ -19,6 +19,7 @@ public sealed class YieldEstimates
     private readonly StepTallies tallies;
     private readonly GradeEvidence grades;
     private readonly Lazy<IReadOnlyList<Drift>> drifts;
+    private readonly ConcurrentDictionary<(string Model, string Lot), double[]> shifts = new();
     private readonly ConcurrentDictionary<(string Model, string Lot), Lazy<YieldEstimate>> known = new();
 
     private YieldEstimates(YieldHistory history, DateOnly today, YieldSettings settings)
@@ -63,9 +64,12 @@ public sealed class YieldEstimates
         var evidence = steps.GetValueOrDefault(step, unseen);
         var groups = batches
             .GroupBy(batch => batch.Lot)
-            .Select(lot => (OfLot(model, lot.Key).Shifts, lot.Select(batch => batch.In).ToArray()));
+            .Select(lot => (Shifts(model, lot.Key), lot.Select(batch => batch.In).ToArray()));
         return evidence.Given(model, lots.Of).Totals([.. groups]);
     }
+
+    private double[] Shifts(string model, string lot) =>
+        shifts.GetOrAdd((model, lot), asked => OfLot(asked.Model, asked.Lot).Shifts);
 
     /// <summary>How probable it is that batches of a lot come out at most so many quarter steps harder than their aims.</summary>
     internal Func<double, double> MeanOffset(string model, string lot, int batches, int reeds) =>
@@ -79,20 +83,20 @@ public sealed class YieldEstimates
             step => step,
             step => lots.OfNewLot.Select((_, node) => step.Given(model, Shift(lot, node))).ToArray()
         );
-        var shifts = lots
+        var law = lots
             .OfNewLot.Select((weight, node) => Math.Log(weight) + seen.Sum(step => given[step][node].LogFit))
             .ToArray();
-        Grid.Exp(shifts);
-        Grid.Scale(shifts);
-        return (shifts, given);
+        Grid.Exp(law);
+        Grid.Scale(law);
+        return (law, given);
     }
 
     private YieldEstimate Estimate(string model, string lot)
     {
         // The lot's own shift is the one thing its steps share: each shift is a node, weighed by how well it fits them all.
-        var (shifts, given) = OfLot(model, lot);
-        var nodes = Enumerable.Range(0, shifts.Length).Where(node => shifts[node] > Negligible).ToArray();
-        var weights = Array.ConvertAll(nodes, node => shifts[node]);
+        var (law, given) = OfLot(model, lot);
+        var nodes = Enumerable.Range(0, law.Length).Where(node => law[node] > Negligible).ToArray();
+        var weights = Array.ConvertAll(nodes, node => law[node]);
         Grid.Scale(weights);
         return new YieldEstimate(weights, Step, grades.Outlook(model, lot));
 

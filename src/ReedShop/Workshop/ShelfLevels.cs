@@ -38,6 +38,9 @@ public sealed class ShelfLevels(FactsReader reader, OrderStore orders)
     /// <summary>Older orders say little of what will be wanted.</summary>
     private const int DemandDays = 180;
 
+    /// <summary>A shop that has just opened brings the orders of some weeks with it.</summary>
+    private const int LeastDays = 30;
+
     /// <summary>The maker looks for an idle evening about once a week.</summary>
     private const int WaitDays = 7;
 
@@ -55,8 +58,8 @@ public sealed class ShelfLevels(FactsReader reader, OrderStore orders)
         var facts = read.Value;
         var since = facts.NowUtc.AddDays(-DemandDays);
         var past = await orders.AcceptedSince(since, cancel);
-        var days =
-            past.Count == 0 ? DemandDays : 1 + (int)(facts.NowUtc - past.Min(order => order.AcceptedUtc)).TotalDays;
+        var first = past.Select(order => order.AcceptedUtc).DefaultIfEmpty(since).Min();
+        var days = Math.Max(LeastDays, 1 + (int)(facts.NowUtc - first).TotalDays);
         var idle = new IdleEvenings(facts);
         return facts
             .Models.Values.Where(model => model.Selling && model.Route.FirstFinishingStep > 1)
