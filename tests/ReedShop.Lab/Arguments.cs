@@ -11,9 +11,11 @@ internal abstract record Arguments
         rules CASE.json --ms 100 [--seed 1]           time to check a plan of a case and to recover it
         cases FOLDER --ms 100 [--seed 1] [--quotes FOLDER] [--reference reference.csv]
                                                       how near the planner comes to the best known, by size
+        chance                                        how long the chances for every number of blanks take
+        coverage [--trials 300] [--seed 1]            how often a sized batch is enough: plugged in, and predictive
         """;
 
-    private static readonly string[] Options = ["--ms", "--seed", "--reference", "--quotes"];
+    private static readonly string[] Options = ["--ms", "--seed", "--reference", "--quotes", "--trials"];
 
     private Arguments() { }
 
@@ -25,6 +27,10 @@ internal abstract record Arguments
 
     public sealed record Compare(string Folder, TimeSpan Time, ulong Seed, string? Quotes, string? Reference)
         : Arguments;
+
+    public sealed record TimeChances : Arguments;
+
+    public sealed record TryCoverage(int Trials, int Seed) : Arguments;
 
     /// <summary>Null with a sentence that says what is wrong.</summary>
     public static Arguments? Read(string[] words, out string refusal)
@@ -45,47 +51,50 @@ internal abstract record Arguments
             }
         }
 
-        if (
-            !int.TryParse(
-                options.GetValueOrDefault("--ms"),
-                NumberStyles.None,
-                CultureInfo.InvariantCulture,
-                out var ms
-            )
-        )
+        var read = plain switch
         {
-            refusal = "--ms takes the whole milliseconds to plan for.";
-            return null;
-        }
+            ["chance"] when options.Count == 0 => new TimeChances(),
+            ["coverage"] => ReadCoverage(options),
+            _ => ReadPlanning(plain, options),
+        };
+        refusal = read is null
+            ? $"This is not a question the lab knows, or a value is not a whole number: {string.Join(' ', words)}"
+            : "";
+        return read;
+    }
 
+    private static TryCoverage? ReadCoverage(Dictionary<string, string> options) =>
+        options.Keys.All(option => option is "--trials" or "--seed")
+        && IsWhole(options.GetValueOrDefault("--trials", "300"), out var trials)
+        && trials > 0
+        && IsWhole(options.GetValueOrDefault("--seed", "1"), out var seed)
+            ? new TryCoverage(trials, seed)
+            : null;
+
+    private static Arguments? ReadPlanning(List<string> plain, Dictionary<string, string> options)
+    {
         if (
-            !ulong.TryParse(
-                options.GetValueOrDefault("--seed", "1"),
-                NumberStyles.None,
-                CultureInfo.InvariantCulture,
-                out var seed
-            )
+            options.ContainsKey("--trials")
+            || !IsWhole(options.GetValueOrDefault("--ms"), out var ms)
+            || !IsWhole(options.GetValueOrDefault("--seed", "1"), out var seed)
         )
         {
-            refusal = "--seed takes a whole number.";
             return null;
         }
 
         var time = TimeSpan.FromMilliseconds(ms);
         var (quotes, reference) = (options.GetValueOrDefault("--quotes"), options.GetValueOrDefault("--reference"));
-        Arguments? read = plain switch
+        return plain switch
         {
-            ["plan", var file] when quotes is null && reference is null => new MakePlan(file, time, seed),
-            ["quote", var file, var index]
-                when quotes is null
-                    && reference is null
-                    && int.TryParse(index, NumberStyles.None, CultureInfo.InvariantCulture, out var number) =>
-                new AnswerQuote(file, number, time, seed),
-            ["rules", var file] when quotes is null && reference is null => new TimeRules(file, time, seed),
-            ["cases", var folder] => new Compare(folder, time, seed, quotes, reference),
+            ["plan", var file] when quotes is null && reference is null => new MakePlan(file, time, (ulong)seed),
+            ["quote", var file, var index] when quotes is null && reference is null && IsWhole(index, out var number) =>
+                new AnswerQuote(file, number, time, (ulong)seed),
+            ["rules", var file] when quotes is null && reference is null => new TimeRules(file, time, (ulong)seed),
+            ["cases", var folder] => new Compare(folder, time, (ulong)seed, quotes, reference),
             _ => null,
         };
-        refusal = read is null ? $"This is not a question the lab knows: {string.Join(' ', words)}" : "";
-        return read;
     }
+
+    private static bool IsWhole(string? text, out int number) =>
+        int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out number);
 }

@@ -10,7 +10,11 @@ if (asked is null)
 
 try
 {
-    Warm.Up();
+    if (asked is Arguments.MakePlan or Arguments.AnswerQuote or Arguments.Compare)
+    {
+        Warm.Up();
+    }
+
     switch (asked)
     {
         case Arguments.MakePlan make:
@@ -22,6 +26,12 @@ try
             return 0;
         case Arguments.Compare compare:
             Console.Out.Write(Comparison.Table(compare));
+            return 0;
+        case Arguments.TimeChances:
+            Console.Out.Write(ChanceTimes.Table());
+            return 0;
+        case Arguments.TryCoverage trials:
+            Console.Out.Write(Coverage.Table(trials.Trials, trials.Seed));
             return 0;
         default:
             return 2;

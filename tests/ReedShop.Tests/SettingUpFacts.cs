@@ -243,6 +243,12 @@ public sealed class SettingUpFacts
             ("reminderAt", "07:30"),
             ("gradeSteps", "Half"),
             ("yieldHalfLifeDays", "365"),
+            ("beforeMarker", "25"),
+            ("shelfService", "90"),
+            ("blankCost", "0.80"),
+            ("benchHourCost", "18"),
+            ("lateDayCost", "10"),
+            ("surplusShare", "30"),
         ];
 
     private static async Task<HttpResponseMessage> Upload(Visitor owner, string csv)

@@ -1,3 +1,4 @@
+using System.Numerics;
 using ReedShop.Planning.Yields;
 
 namespace ReedShop.Planning.Sizing;
@@ -13,6 +14,18 @@ internal static class GradeCover
             return [.. Enumerable.Range(0, most + 1).Select(reeds => reeds >= need.Total ? 1.0 : 0.0)];
         }
 
+        return need.Parts.Count == 1
+            ? AtLeast(
+                need.Parts[0].Count,
+                [.. grades.Nodes.Select(node => node.Share(need.Parts[0].Accepted))],
+                [.. grades.Nodes.Select(node => node.Weight)],
+                most
+            )
+            : Jointly(grades, need, most);
+    }
+
+    private static double[] Jointly(GradeMix grades, GradeNeed need, int most)
+    {
         var chances = new double[most + 1];
         foreach (var node in grades.Nodes)
         {
@@ -31,7 +44,7 @@ internal static class GradeCover
         parts.Length switch
         {
             0 => Always(most),
-            1 => AtLeast(parts[0].Count, parts[0].Share, most),
+            1 => AtLeast(parts[0].Count, [parts[0].Share], [1], most),
             _ => Jointly(parts, most),
         };
 
@@ -42,18 +55,51 @@ internal static class GradeCover
         return chances;
     }
 
-    /// <summary>The count-th success falls on some reed up to the last: a running sum of negative binomial terms.</summary>
-    private static double[] AtLeast(int count, double share, int most)
+    /// <summary>
+    /// The count-th success falls on some reed up to the last: running sums of negative binomial terms, one for each share,
+    /// several side by side, weighed and added.
+    /// </summary>
+    private static double[] AtLeast(int count, double[] shares, double[] weights, int most)
     {
-        var chances = new double[most + 1];
-        var fallsHere = Math.Pow(share, count);
-        for (var reeds = count; reeds <= most; reeds++)
+        var lanes = Vector<double>.Count;
+        var width = (shares.Length + lanes - 1) / lanes * lanes;
+        var falls = new double[width];
+        var misses = new double[width];
+        for (var i = 0; i < shares.Length; i++)
         {
-            chances[reeds] = Math.Min(1, chances[reeds - 1] + fallsHere);
-            fallsHere *= (1 - share) * reeds / (reeds - count + 1);
+            falls[i] = weights[i] * Math.Pow(shares[i], count);
+            misses[i] = 1 - shares[i];
         }
 
-        return chances;
+        var terms = new Vector<double>[most + 1];
+        for (var i = 0; i < width; i += lanes)
+        {
+            AddTerms(terms, count, new(falls, i), new(misses, i));
+        }
+
+        return Sums(terms);
+    }
+
+    private static void AddTerms(Vector<double>[] terms, int count, Vector<double> fallsHere, Vector<double> misses)
+    {
+        for (var reeds = count; reeds < terms.Length; reeds++)
+        {
+            terms[reeds] += fallsHere;
+            fallsHere *= misses * (reeds / (reeds - count + 1.0));
+        }
+    }
+
+    private static double[] Sums(Vector<double>[] terms)
+    {
+        var sums = new double[terms.Length];
+        var sum = 0.0;
+        for (var i = 0; i < terms.Length; i++)
+        {
+            sum += Vector.Sum(terms[i]);
+            sums[i] = Math.Min(1, sum);
+        }
+
+        return sums;
     }
 
     private static double[] Jointly(ReadOnlySpan<(int Count, double Share)> parts, int most)

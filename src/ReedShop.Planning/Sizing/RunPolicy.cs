@@ -52,12 +52,25 @@ public sealed class RunPolicy
     /// <summary>What to do with so many runs left before the due day and so many reeds missing.</summary>
     public RunChoice this[int runsLeft, int missing] => choices[runsLeft][missing];
 
+    /// <summary>
+    /// Expected cost of starting so many blanks now and doing the cheapest thing ever after; 0 lets this run pass.
+    /// </summary>
+    /// <param name="blanks">0 to the largest size of a run.</param>
+    public double CostOf(int runsLeft, int missing, int blanks) =>
+        (blanks, runsLeft) switch
+        {
+            (0, 0) => prices.GiveUp(missing),
+            (0, _) => choices[runsLeft - 1][missing].Cost,
+            (_, 0) => LateCost(blanks, missing),
+            _ => Cost(runsLeft, blanks, missing),
+        };
+
     private RunChoice Cheapest(int runsLeft, int missing)
     {
         var best = new RunChoice(prices.GiveUp(missing), null);
         for (var blanks = 1; blanks < good.Length; blanks++)
         {
-            var cost = runsLeft == 0 ? LateCost(blanks, missing) : Cost(runsLeft, blanks, missing);
+            var cost = CostOf(runsLeft, missing, blanks);
             if (cost < best.Cost)
             {
                 best = new RunChoice(cost, blanks);

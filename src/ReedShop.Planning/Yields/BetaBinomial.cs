@@ -41,35 +41,10 @@ public readonly record struct BetaBinomial(double Mean, double Clumping)
     public double[] Row(int n)
     {
         var row = new double[n + 1];
-        AddRow(row, 1);
+        BetaBinomialRows.Add(row, [(1, this)]);
         return row;
     }
 
     /// <summary>Probability of at most <paramref name="k"/> survivors of <paramref name="n"/>.</summary>
     public double Cdf(int k, int n) => k < 0 ? 0 : Math.Min(1, Row(n).Take(k + 1).Sum());
-
-    /// <summary>Adds the probabilities of 0..n survivors, times a weight, to a row of n + 1.</summary>
-    internal void AddRow(Span<double> row, double weight)
-    {
-        // From the middle outwards nothing can underflow that matters.
-        var n = row.Length - 1;
-        var own = new double[n + 1];
-        var middle = Math.Clamp((int)(Mean * (n + 1)), 0, n);
-        own[middle] = 1;
-        for (var k = middle; k < n; k++)
-        {
-            own[k + 1] = own[k] * Ratio(k, n);
-        }
-
-        for (var k = middle; k > 0; k--)
-        {
-            own[k - 1] = own[k] / Ratio(k - 1, n);
-        }
-
-        Grid.Add(row, own, weight / own.Sum());
-    }
-
-    /// <summary>Probability of k + 1 survivors over that of k.</summary>
-    private double Ratio(int k, int n) =>
-        (n - k) * (Mean + (k * Clumping)) / ((k + 1) * (1 - Mean + ((n - k - 1) * Clumping)));
 }

@@ -20,6 +20,8 @@ internal sealed class GradeShares(int quartersBetweenGrades)
 
     private readonly ConcurrentDictionary<Strength, double[][][]> known = new();
 
+    public int QuartersBetweenGrades => quartersBetweenGrades;
+
     /// <summary>A spread that is known to within a factor: log-normal weights on spreads each a quarter larger than the last.</summary>
     public static (double Weight, double Quarters)[] Around(double centre, double logSpread, double first, int count) =>
         [

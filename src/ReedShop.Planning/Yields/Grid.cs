@@ -102,6 +102,18 @@ internal sealed class Grid(double first, double spacing, int count)
         return blend;
     }
 
+    /// <summary>The law of the sum of two independent counts.</summary>
+    public static double[] Convolve(double[] one, double[] other)
+    {
+        var law = new double[one.Length + other.Length - 1];
+        for (var i = 0; i < one.Length; i++)
+        {
+            Add(law.AsSpan(i, other.Length), other, one[i]);
+        }
+
+        return law;
+    }
+
     public static void Add(Span<double> sum, ReadOnlySpan<double> values, double weight)
     {
         var sums = MemoryMarshal.Cast<double, Vector<double>>(sum);

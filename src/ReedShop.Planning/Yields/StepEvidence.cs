@@ -6,6 +6,7 @@ namespace ReedShop.Planning.Yields;
 internal sealed record StepPosterior(double[][] Law, double LogFit)
 {
     private const double Negligible = 1e-7;
+    private const double Noticeable = 1e-4;
 
     /// <summary>The survivors of the next batch from a lot shifted by so many points.</summary>
     public SurvivalMix Survivors(int shift) =>
@@ -15,6 +16,41 @@ internal sealed record StepPosterior(double[][] Law, double LogFit)
             where Law[c][point] > Negligible
             select (Law[c][point], CountLikelihoods.Law(c, point + shift))
         );
+
+    /// <summary>All survivors of batches from several lots, each shifted by a law of its own.</summary>
+    public double[] Totals((double[] Shifts, int[] Sizes)[] lots)
+    {
+        var totals = new double[1 + lots.Sum(lot => lot.Sizes.Sum())];
+        for (var c = 0; c < Law.Length; c++)
+        {
+            for (var point = 0; point < Law[c].Length; point++)
+            {
+                if (Law[c][point] > Noticeable)
+                {
+                    var laws = lots.Select(lot => OfLot(lot.Shifts, lot.Sizes, c, point));
+                    Grid.Add(totals, laws.Aggregate(Grid.Convolve), Law[c][point]);
+                }
+            }
+        }
+
+        Grid.Scale(totals);
+        return totals;
+    }
+
+    private static double[] OfLot(double[] shifts, int[] sizes, int clumping, int point)
+    {
+        var law = new double[1 + sizes.Sum()];
+        for (var shift = 0; shift < shifts.Length; shift++)
+        {
+            if (shifts[shift] > Noticeable)
+            {
+                var batch = CountLikelihoods.Law(clumping, point + shift - CountLikelihoods.MostShift);
+                Grid.Add(law, sizes.Select(batch.Row).Aggregate(Grid.Convolve), shifts[shift]);
+            }
+        }
+
+        return law;
+    }
 }
 
 /// <summary>

@@ -13,7 +13,11 @@ public sealed record StepCount(
     int In,
     int Out,
     int Redo
-);
+)
+{
+    /// <summary>A batch taken over half-way may show survivors that were never seen to start: it says nothing of the step.</summary>
+    internal bool IsTelling => In > 0 && Out <= In;
+}
 
 /// <summary>Where the finished reeds of one batch landed: final grades, with the aim they were worked toward.</summary>
 public sealed record BatchGrades(
@@ -25,8 +29,21 @@ public sealed record BatchGrades(
     IReadOnlyDictionary<Strength, int> Counts
 );
 
+/// <summary>
+/// A day from which on the bench works otherwise, as the maker says: a new blade, a new template, a new paper.
+/// </summary>
+/// <param name="Day">First day of the new way.</param>
+/// <param name="Model">The model it touches; null for all of them.</param>
+public sealed record YieldMarker(DateOnly Day, string? Model);
+
 /// <summary>All that the bench has shown so far.</summary>
 public sealed record YieldHistory(IReadOnlyList<StepCount> Steps, IReadOnlyList<BatchGrades> Grades)
 {
     public static YieldHistory Empty { get; } = new([], []);
+
+    public IReadOnlyList<YieldMarker> Markers { get; init; } = [];
+
+    /// <summary>The last day from which on a model is made otherwise, or null.</summary>
+    internal DateOnly? LastMarker(string model) =>
+        Markers.Where(marker => marker.Model is null || marker.Model == model).Max(marker => (DateOnly?)marker.Day);
 }

@@ -19,9 +19,18 @@ public sealed record YieldSettings
         init => field = AtLeastOne(value);
     } = 1;
 
-    /// <summary>Weight of a batch, 1 for today (or a day still to come) and halved with every half-life.</summary>
-    internal double Weight(DateOnly day, DateOnly today) =>
-        Math.Pow(0.5, Math.Max(0, today.DayNumber - day.DayNumber) / (double)HalfLifeDays);
+    /// <summary>
+    /// A batch older than a marker weighs this part of what its age leaves it, for every marker since; 0 to 1. A quarter
+    /// unless changed: the hands are the same, so that what they did before still says something.
+    /// </summary>
+    public double BeforeMarker
+    {
+        get;
+        init =>
+            field = value is >= 0 and <= 1
+                ? value
+                : throw new ArgumentOutOfRangeException(nameof(value), value, "Write a share from 0 to 1.");
+    } = 0.25;
 
     private static int AtLeastOne(int value) =>
         value >= 1 ? value : throw new ArgumentOutOfRangeException(nameof(value), value, "Write a number from 1.");

@@ -5,5 +5,7 @@ public static class InsightSetup
     public static void AddInsight(this IHostApplicationBuilder builder)
     {
         builder.Services.AddScoped<YieldReader>();
+        builder.Services.AddScoped<SizingReader>();
+        builder.Services.AddScoped<YieldPageReader>();
     }
 }

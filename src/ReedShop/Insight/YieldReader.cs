@@ -1,7 +1,6 @@
 using ReedShop.Catalogue;
 using ReedShop.Planning;
 using ReedShop.Planning.Promising;
-using ReedShop.Planning.Sizing;
 using ReedShop.Planning.Yields;
 using ReedShop.Platform;
 using ReedShop.Workshop;
@@ -30,19 +29,13 @@ public sealed record YieldsView(
     string Model,
     IReadOnlyList<string> CaneLots,
     IReadOnlyList<StepYieldView> Steps,
-    IReadOnlyList<GradeMixView> GradeMix
+    IReadOnlyList<GradeMixView> GradeMix,
+    IReadOnlyList<DriftView> Drifts
 );
 
-public sealed record SizingRow(int Blanks, double Chance);
-
-/// <param name="Blanks">The smallest number that reaches the confidence; missing where none within the table does.</param>
-public sealed record SizingView(int? Blanks, double? Chance, double? ExpectedGood, IReadOnlyList<SizingRow> Table);
-
-/// <summary>Yields and sizing for the maker to look at.</summary>
-public sealed class YieldReader(StateReader states, CatalogueStore catalogue)
+/// <summary>Yields for the maker to look at.</summary>
+public sealed class YieldReader(StateReader states, EstimatesReader estimates, CatalogueStore catalogue)
 {
-    /// <summary>The table ends here; larger needs are met by several batches.</summary>
-    private const int MostBlanks = 120;
     private const double LeastShareShown = 0.005;
 
     public async Task<Result<IReadOnlyList<YieldsView>>> Yields(string? model, CancellationToken cancel)
@@ -57,39 +50,21 @@ public sealed class YieldReader(StateReader states, CatalogueStore catalogue)
             );
         }
 
-        return (await states.Read(cancel)).Then<IReadOnlyList<YieldsView>>(known =>
-            models.Where(m => model is null || m.Key == model).Select(m => Of(m, known.State.Models[m.Key])).ToArray()
-        );
-    }
-
-    public async Task<Result<SizingView>> Sizing(
-        string model,
-        Strength strength,
-        int quantity,
-        double confidence,
-        CancellationToken cancel
-    )
-    {
-        if (await catalogue.Find(model, cancel) is not { } found)
+        var read = await states.Read(cancel);
+        if (read.Refusal is { } refusal)
         {
-            return Refusal.Invalid("model", $"There is no model {model}.", "a model of GET /api/models");
+            return refusal;
         }
 
-        if (quantity is < 1 or > MostBlanks || confidence is not (> 0 and < 1))
-        {
-            return Refusal.Invalid(
-                "quantity",
-                "This cannot be sized.",
-                $"1 to {MostBlanks} reeds, a confidence within 0 and 1"
-            );
-        }
-
-        return (await states.Read(cancel)).Then<SizingView>(known =>
-            Size(found, known.State.Models[model], strength, quantity, confidence)
-        );
+        var state = read.Value.State;
+        var drifts = (await estimates.Read(read.Value.Shop, state.Today, cancel)).Drifts;
+        return models
+            .Where(m => model is null || m.Key == model)
+            .Select(m => Of(m, state.Models[m.Key], drifts.Where(drift => drift.Model == m.Key)))
+            .ToArray();
     }
 
-    private static YieldsView Of(ReedModel model, ModelSupply supply)
+    private static YieldsView Of(ReedModel model, ModelSupply supply, IEnumerable<Drift> drifts)
     {
         var yields = supply.Yields(null);
         return new YieldsView(
@@ -100,7 +75,8 @@ public sealed class YieldReader(StateReader states, CatalogueStore catalogue)
                     .Route.CountedSteps(1, model.Route.Steps.Count)
                     .Select(name => Step(model.Route.NumberOf(name)!.Value, name, yields.Step(name))),
             ],
-            [.. model.Strengths.Select(aim => Mix(aim, yields.Grades(aim)))]
+            [.. model.Strengths.Select(aim => Mix(aim, yields.Grades(aim)))],
+            [.. drifts.Select(DriftView.Of)]
         );
     }
 
@@ -118,26 +94,4 @@ public sealed class YieldReader(StateReader states, CatalogueStore catalogue)
                     .Select(share => new GradeShareView(share.Strength, share.Share)),
             ]
         );
-
-    private static SizingView Size(
-        ReedModel model,
-        ModelSupply supply,
-        Strength strength,
-        int quantity,
-        double confidence
-    )
-    {
-        var yields = supply.Yields(supply.Cane.Count > 0 ? supply.Cane[0].Lot : null);
-        var steps = model.Route.CountedSteps(1, model.Route.Steps.Count);
-        var need = GradeNeed.Of(strength, quantity);
-        var grades = yields.Grades(strength);
-        var chances = BatchSizer.Chances(yields, steps, grades, need, MostBlanks);
-        var blanks = BatchSizer.Smallest(chances, confidence);
-        return new SizingView(
-            blanks,
-            blanks is { } enough ? chances[enough] : null,
-            blanks is { } started ? BatchSizer.ExpectedGood(yields, steps, grades, need, started) : null,
-            [.. chances.Select((chance, started) => new SizingRow(started, chance)).Skip(quantity)]
-        );
-    }
 }

@@ -36,6 +36,15 @@ public sealed class OrderStore(ShopDb db)
             .Take(limit)
             .ToListAsync(cancel);
 
+    /// <summary>Orders accepted since then that were neither cancelled nor left unpaid.</summary>
+    public Task<List<Order>> AcceptedSince(DateTime utc, CancellationToken cancel) =>
+        Whole()
+            .AsNoTracking()
+            .Where(order => order.AcceptedUtc >= utc)
+            .Where(order => order.Stage != OrderStage.Cancelled && order.Stage != OrderStage.Expired)
+            .OrderBy(order => order.Number)
+            .ToListAsync(cancel);
+
     public async Task<int> NextNumber(CancellationToken cancel) =>
         1 + (await db.Set<Order>().MaxAsync(order => (int?)order.Number, cancel) ?? 0);
 

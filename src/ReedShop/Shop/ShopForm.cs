@@ -1,6 +1,7 @@
 using System.Globalization;
 using ReedShop.Planning.Bench;
 using ReedShop.Platform;
+using ReedShop.Platform.Http;
 using ReedShop.Platform.Layout;
 
 namespace ReedShop.Shop;
@@ -43,6 +44,12 @@ public sealed class ShopForm
             ["selling"] = shop.Selling ? "on" : "",
             ["gradeSteps"] = shop.GradeSteps.ToString(),
             ["yieldHalfLifeDays"] = Words.Number(shop.YieldHalfLifeDays),
+            ["beforeMarker"] = InHundred(shop.BeforeMarker),
+            ["shelfService"] = InHundred(shop.ShelfService),
+            ["blankCost"] = new Money(shop.Costs.Blank, shop.Currency).Figure,
+            ["benchHourCost"] = new Money(shop.Costs.BenchHour, shop.Currency).Figure,
+            ["lateDayCost"] = new Money(shop.Costs.LateDay, shop.Currency).Figure,
+            ["surplusShare"] = InHundred(shop.Costs.SurplusShare),
         };
         foreach (var (day, hours) in shop.Hours)
         {
@@ -63,13 +70,19 @@ public sealed class ShopForm
         var confidence = Chance(form, "confidence");
         var damp = Chance(form, "dampNightChance");
         var reminder = Reminder(form.Text("reminderAt"));
+        var marker = Chance(form, "beforeMarker");
+        var service = Chance(form, "shelfService");
+        var costs = Costs(form, shop.Currency);
         var fault =
             hours.Refusal
             ?? otherDays.Refusal
             ?? numbers.Refusal
             ?? confidence.Refusal
             ?? damp.Refusal
-            ?? reminder.Refusal;
+            ?? reminder.Refusal
+            ?? marker.Refusal
+            ?? service.Refusal
+            ?? costs.Refusal;
         return fault is not null
             ? fault
             : ShopView.Of(shop) with
@@ -88,6 +101,9 @@ public sealed class ShopForm
                 DampNightChance = damp.Value,
                 ReminderAt = reminder.Value,
                 Selling = form.Text("selling").Length > 0,
+                BeforeMarker = marker.Value,
+                ShelfService = service.Value,
+                Costs = costs.Value,
                 GradeSteps =
                     form.Text("gradeSteps") == nameof(GradeSteps.Quarter) ? GradeSteps.Quarter : GradeSteps.Half,
             };
@@ -111,6 +127,32 @@ public sealed class ShopForm
         }
 
         return week;
+    }
+
+    private static Result<ShopCosts> Costs(IFormCollection form, string currency)
+    {
+        var surplus = Chance(form, "surplusShare");
+        var amounts = new Dictionary<string, long>(StringComparer.Ordinal);
+        foreach (var field in new[] { "blankCost", "benchHourCost", "lateDayCost" })
+        {
+            if (!Money.TryParse(form.Text(field), currency, out var amount))
+            {
+                return Refusal.Invalid(
+                    field,
+                    $"“{form.Text(field)}” is not an amount.",
+                    $"an amount of {currency}, such as {new Money(1500, currency).Figure}"
+                );
+            }
+
+            amounts[field] = amount.Amount;
+        }
+
+        return surplus.Then<ShopCosts>(share => new ShopCosts(
+            amounts["blankCost"],
+            amounts["benchHourCost"],
+            amounts["lateDayCost"],
+            share
+        ));
     }
 
     private static string InHundred(double chance) =>

@@ -17,6 +17,19 @@ public enum GradeSteps
     Quarter,
 }
 
+/// <summary>
+/// What making reeds costs, in minor units of the shop's currency: what the cheapest size of a batch is judged by. The
+/// usual figures are our own guess, for the maker to put right.
+/// </summary>
+/// <param name="Blank">The cane of one blank.</param>
+/// <param name="BenchHour">An hour at the bench.</param>
+/// <param name="LateDay">One more day that an order is late.</param>
+/// <param name="SurplusShare">The part of its price that one reed too many is worth in the drawer, 0 to 1.</param>
+public sealed record ShopCosts(long Blank = 80, long BenchHour = 1500, long LateDay = 1000, double SurplusShare = 0.3)
+{
+    public static ShopCosts Usual { get; } = new();
+}
+
 /// <summary>The one workshop: where it is, when its bench is open, and how it promises.</summary>
 public sealed class ShopSettings
 {
@@ -63,7 +76,15 @@ public sealed class ShopSettings
     /// <summary>A batch this many days old counts half as much in the yields.</summary>
     public int YieldHalfLifeDays { get; set; }
 
+    /// <summary>A batch older than a marker counts this part of what it would, for every marker since.</summary>
+    public double BeforeMarker { get; set; }
+
     public GradeSteps GradeSteps { get; set; }
+
+    public ShopCosts Costs { get; set; } = ShopCosts.Usual;
+
+    /// <summary>The chance that the shelf lasts until more blanks are prepared.</summary>
+    public double ShelfService { get; set; }
 
     public int Version { get; set; }
 

@@ -23,11 +23,16 @@ public sealed record ShopView(
     LengthUnit LengthUnit = LengthUnit.Millimetre,
     int YieldHalfLifeDays = 365,
     int MostBlanksPerBatch = 24,
-    GradeSteps GradeSteps = GradeSteps.Half
+    GradeSteps GradeSteps = GradeSteps.Half,
+    double BeforeMarker = 0.25,
+    ShopCosts? Costs = null,
+    double ShelfService = 0.9
 )
 {
     public const double LeastConfidence = 0.5;
     public const double MostConfidence = 0.99;
+
+    private const long MostCost = 1_000_000;
 
     private static readonly TimeOnly UsualReminder = new(7, 0);
 
@@ -49,7 +54,10 @@ public sealed record ShopView(
             shop.LengthUnit,
             shop.YieldHalfLifeDays,
             shop.MostBlanksPerBatch,
-            shop.GradeSteps
+            shop.GradeSteps,
+            shop.BeforeMarker,
+            shop.Costs,
+            shop.ShelfService
         );
 
     /// <summary>The first thing that is wrong with these settings, or null.</summary>
@@ -89,6 +97,13 @@ public sealed record ShopView(
                 "1 to what the rack holds"
             ),
             When(YieldHalfLifeDays is < 30 or > 3650, "yieldHalfLifeDays", "30 to 3650 days"),
+            When(BeforeMarker is not (>= 0 and <= 1), "beforeMarker", "a share from 0 to 1"),
+            When(Costs is { } costs && !IsUsable(costs), "costs", "amounts of 0 to 1000000, a share from 0 to 1"),
+            When(
+                ShelfService is not (>= LeastConfidence and <= MostConfidence),
+                "shelfService",
+                "a chance from 0.5 to 0.99"
+            ),
         }.FirstOrDefault(refusal => refusal is not null);
 
     public ShopSettings ToSettings()
@@ -126,11 +141,18 @@ public sealed record ShopView(
         shop.YieldHalfLifeDays = YieldHalfLifeDays;
         shop.MostBlanksPerBatch = MostBlanksPerBatch;
         shop.GradeSteps = GradeSteps;
+        shop.BeforeMarker = BeforeMarker;
+        shop.Costs = Costs ?? ShopCosts.Usual;
+        shop.ShelfService = ShelfService;
         shop.Version++;
     }
 
     private static Refusal? When(bool wrong, string field, string allowed) =>
         wrong ? Refusal.Invalid(field, $"The shop's {field} cannot be used.", allowed) : null;
+
+    private static bool IsUsable(ShopCosts costs) =>
+        new[] { costs.Blank, costs.BenchHour, costs.LateDay }.All(amount => amount is >= 0 and <= MostCost)
+        && costs.SurplusShare is >= 0 and <= 1;
 
     /// <summary>Whether each stretch ends after it starts and before the next one does.</summary>
     internal static bool AreInOrder(IReadOnlyList<OpenHours> hours) =>

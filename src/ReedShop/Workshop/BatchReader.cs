@@ -11,7 +11,8 @@ public sealed class BatchReader(
     StockStore stock,
     PlanStore plan,
     CatalogueStore catalogue,
-    OrderStore orders
+    OrderStore orders,
+    FactsReader reader
 )
 {
     public async Task<ListPage<BatchView>> Page(int limit, int? after, CancellationToken cancel)
@@ -37,6 +38,7 @@ public sealed class BatchReader(
 
         var open = (await orders.Open(cancel)).ToDictionary(order => order.Id, StringComparer.Ordinal);
         var pegs = (await stock.Pegs(cancel)).Where(peg => peg.BatchRoot == batch.Root);
+        var facts = await reader.Read(cancel);
         var story = new BatchStory(
             BatchView.Of(batch, model),
             [.. (await batches.Records(id, cancel)).Select(record => StepRecordView.Of(record, model))],
@@ -46,7 +48,8 @@ public sealed class BatchReader(
                     .Where(sitting => sitting.BatchId == id)
                     .Select(sitting => SittingView.Of(sitting, batch, model)),
             ],
-            [.. pegs.Select(peg => PegView.Of(peg, open[peg.OrderId]))]
+            [.. pegs.Select(peg => PegView.Of(peg, open[peg.OrderId]))],
+            facts.IsRefused ? null : Alarms.Of(facts.Value, batch.Root)
         );
         return (story, batch.Version);
     }

@@ -74,13 +74,14 @@ public sealed record StepRecordView(
 
 public sealed record GradesView(DateOnly Day, bool Final, IReadOnlyList<GradeCount> Grades);
 
-/// <summary>A batch with its whole story: its steps, grades, planned days and the orders it is made for.</summary>
+/// <summary>A batch with its whole story: its steps, grades, planned days, the orders it is made for and its alarm lines.</summary>
 public sealed record BatchStory(
     BatchView Batch,
     IReadOnlyList<StepRecordView> Steps,
     IReadOnlyList<GradesView> Grades,
     IReadOnlyList<SittingView> Planned,
-    IReadOnlyList<PegView> MadeFor
+    IReadOnlyList<PegView> MadeFor,
+    AlarmsView? Alarms
 );
 
 public sealed record PegView(int Order, Strength Strength, int Quantity, DateOnly ShipBy)

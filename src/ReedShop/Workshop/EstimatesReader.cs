@@ -9,14 +9,23 @@ namespace ReedShop.Workshop;
 /// The yields as the imported history and our own records show them. Reading them takes a moment, so the last answer is
 /// kept until a batch or a day makes it old.
 /// </summary>
-public sealed class EstimatesReader(PastStore past, BatchStore batches, CatalogueStore catalogue, EstimatesShelf kept)
+public sealed class EstimatesReader(
+    PastStore past,
+    BatchStore batches,
+    MarkerStore markers,
+    CatalogueStore catalogue,
+    EstimatesShelf kept
+)
 {
     public async Task<YieldEstimates> Read(ShopSettings shop, DateOnly today, CancellationToken cancel)
     {
+        var marked = (await markers.All(cancel)).Select(marker => new YieldMarker(marker.Date, marker.Model)).ToArray();
         var key = new EstimatesKey(
             today,
             shop.YieldHalfLifeDays,
+            shop.BeforeMarker,
             shop.GradeSteps,
+            string.Join<YieldMarker>(';', marked),
             await past.StepCount(cancel),
             await past.GradeCount(cancel),
             await batches.FinalGradeCount(cancel),
@@ -26,18 +35,19 @@ public sealed class EstimatesReader(PastStore past, BatchStore batches, Catalogu
             ?? kept.Keep(
                 key,
                 YieldEstimates.From(
-                    await History(cancel),
+                    await History(marked, cancel),
                     today,
                     new YieldSettings
                     {
                         HalfLifeDays = shop.YieldHalfLifeDays,
+                        BeforeMarker = shop.BeforeMarker,
                         QuartersBetweenGrades = shop.GradeSteps == GradeSteps.Half ? 2 : 1,
                     }
                 )
             );
     }
 
-    private async Task<YieldHistory> History(CancellationToken cancel)
+    private async Task<YieldHistory> History(YieldMarker[] marked, CancellationToken cancel)
     {
         var records = await batches.AllRecords(cancel);
         var finals = await batches.FinalGrades(cancel);
@@ -55,7 +65,10 @@ public sealed class EstimatesReader(PastStore past, BatchStore batches, Catalogu
         return new YieldHistory(
             [.. pastSteps.Select(Counted), .. counts],
             [.. PastBatches(pastSteps, pastGrades), .. finals.Select(Graded)]
-        );
+        )
+        {
+            Markers = marked,
+        };
     }
 
     private static BenchRecord Bench(StepRecord record) =>
@@ -114,7 +127,9 @@ public sealed class EstimatesReader(PastStore past, BatchStore batches, Catalogu
 public sealed record EstimatesKey(
     DateOnly Today,
     int HalfLifeDays,
+    double BeforeMarker,
     GradeSteps GradeSteps,
+    string Markers,
     int PastSteps,
     int PastGrades,
     int FinalGrades,

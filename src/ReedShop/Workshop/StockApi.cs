@@ -12,6 +12,9 @@ public static class StockApi
         stock.MapGet("drawer", Drawer).WithSummary("Finished reeds by model, strength and condition.");
         stock.MapPost("drawer/count", CountDrawer).WithSummary("Sets what really lies in the drawer.");
         stock.MapGet("shelf", Shelf).WithSummary("Rested blanks between the legs, by model and cane lot.");
+        stock
+            .MapGet("shelf/levels", Levels)
+            .WithSummary("How many rested blanks the shelf should hold, and what to prepare in idle evenings.");
         stock.MapPost("shelf/count", CountShelf).WithSummary("Sets what really lies on the shelf.");
     }
 
@@ -39,6 +42,11 @@ public static class StockApi
         (await reader.Read(cancel))
             .Then<IReadOnlyList<ShelfView>>(facts => Stocktaking.Shelf(facts).ToArray())
             .OkOrRefused();
+
+    private static async Task<Results<Ok<IReadOnlyList<ShelfLevelView>>, Refused>> Levels(
+        ShelfLevels levels,
+        CancellationToken cancel
+    ) => (await levels.Read(cancel)).OkOrRefused();
 
     private static async Task<Results<Ok<ShelfView>, Refused>> CountShelf(
         ShelfCountWish wish,

@@ -22,15 +22,17 @@ public static class StockPages
     private static Task<IResult> Show(
         FactsReader reader,
         StockStore stock,
+        ShelfLevels levels,
         CatalogueStore catalogue,
         CancellationToken cancel
-    ) => Page(reader, stock, catalogue, null, null, cancel);
+    ) => Page(reader, stock, levels, catalogue, null, null, cancel);
 
     private static async Task<IResult> CountDrawer(
         IFormCollection form,
         Stocktaking stocktaking,
         FactsReader reader,
         StockStore stock,
+        ShelfLevels levels,
         CatalogueStore catalogue,
         CancellationToken cancel
     )
@@ -38,7 +40,7 @@ public static class StockPages
         var wish = ReadDrawer(form);
         var counted = wish.Refusal is { } fault ? fault : await stocktaking.CountDrawer(wish.Value, cancel);
         return counted.Refusal is { } refusal
-            ? await Page(reader, stock, catalogue, form, refusal, cancel)
+            ? await Page(reader, stock, levels, catalogue, form, refusal, cancel)
             : Pages.Go(Address);
     }
 
@@ -47,6 +49,7 @@ public static class StockPages
         Stocktaking stocktaking,
         FactsReader reader,
         StockStore stock,
+        ShelfLevels levels,
         CatalogueStore catalogue,
         CancellationToken cancel
     )
@@ -57,7 +60,7 @@ public static class StockPages
             ? fault
             : await stocktaking.CountShelf(new ShelfCountWish(form.Text("model"), count.Value ?? 0, lot), cancel);
         return counted.Refusal is { } refusal
-            ? await Page(reader, stock, catalogue, form, refusal, cancel)
+            ? await Page(reader, stock, levels, catalogue, form, refusal, cancel)
             : Pages.Go(Address);
     }
 
@@ -81,6 +84,7 @@ public static class StockPages
     private static async Task<IResult> Page(
         FactsReader reader,
         StockStore stock,
+        ShelfLevels levels,
         CatalogueStore catalogue,
         IFormCollection? typed,
         Refusal? refusal,
@@ -96,6 +100,7 @@ public static class StockPages
                 {
                     Drawer = Stocktaking.Drawer(facts.Value, counts),
                     Shelf = Stocktaking.Shelf(facts.Value),
+                    Levels = (await levels.Read(cancel)).Value,
                     Models = await catalogue.All(cancel),
                     Typed = typed,
                     Refusal = refusal,

@@ -15,7 +15,8 @@ public sealed record BenchBatch(
     IReadOnlyList<Strength> Strengths,
     IReadOnlyList<PegView> MadeFor,
     string? Promise,
-    bool Again
+    bool Again,
+    AlarmsView? Alarms
 );
 
 /// <summary>A step recorded on the day.</summary>
@@ -98,7 +99,8 @@ public sealed class TodayReader(FactsReader reader, BatchStore batches, Replans 
             batch.Aim is { } aim ? BenchForms.StrengthsAround(aim, facts.Shop.GradeSteps) : [],
             [.. pegs.Select(peg => PegView.Of(peg, facts.OrderOf(peg)))],
             pegs.Count == 0 ? null : Punctuality.Of(facts.OrderOf(pegs[0]), finish, facts.Shop.Ships, facts.Today),
-            next < batch.NextStep
+            next < batch.NextStep,
+            Alarms.Of(facts, batch.Root)
         );
     }
 

@@ -12,6 +12,8 @@ public static class WorkshopSetup
         services.AddScoped<StockStore>();
         services.AddScoped<PlanStore>();
         services.AddScoped<PastStore>();
+        services.AddScoped<MarkerStore>();
+        services.AddScoped<MarkerCommands>();
         services.AddScoped<HistoryImport>();
         services.AddSingleton<EstimatesShelf>();
         services.AddScoped<EstimatesReader>();
@@ -33,6 +35,7 @@ public static class WorkshopSetup
         services.AddScoped<HistoryImport>();
         services.AddScoped<SittingMoves>();
         services.AddScoped<Stocktaking>();
+        services.AddScoped<ShelfLevels>();
         services.AddScoped<StartingState>();
         services.AddScoped<StartingCommands>();
         services.AddSingleton<StateShelf>();
@@ -50,6 +53,7 @@ public static class WorkshopSetup
         routes.MapStartingState();
         routes.MapStartingPages();
         routes.MapHistoryApi();
+        routes.MapMarkers();
         routes.MapWeekPages();
         routes.MapBatchPages();
         routes.MapStockPages();

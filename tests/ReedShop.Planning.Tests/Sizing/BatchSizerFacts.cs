@@ -1,5 +1,4 @@
 using CsCheck;
-using MathNet.Numerics.Integration;
 using ReedShop.Planning.Sizing;
 using ReedShop.Planning.Yields;
 using Xunit;
@@ -80,7 +79,7 @@ public sealed class BatchSizerFacts
     public void Three_steps_that_share_their_fate_ask_eighteen_blanks_for_eight_reeds()
     {
         // Computed independently, in exact rationals: three equal chances p from Beta(9,1) are one chance from Beta(3,1).
-        var shared = OneFate(9);
+        var shared = Nodes.OfBeta(9, 1);
         var yields = YieldEstimate.Of(
             new Dictionary<string, StepYield>
             {
@@ -98,23 +97,13 @@ public sealed class BatchSizerFacts
     public void Two_batches_of_one_lot_are_short_together_more_often_than_by_chance()
     {
         // Computed independently, in exact rationals: 14 blanks, need 8, chance from Beta(3,1).
-        var yields = YieldEstimate.Of(new Dictionary<string, StepYield> { ["flatten"] = OneFate(3) });
+        var yields = YieldEstimate.Of(new Dictionary<string, StepYield> { ["flatten"] = Nodes.OfBeta(3, 1) });
         var byNode = BatchSizer.ChancesByNode(yields, ["flatten"], null, GradeNeed.Of(ThreeAndAHalf, 8), 14);
-        var oneShort = yields.NodeWeights.Select((weight, node) => weight * (1 - byNode[node][0][14])).Sum();
-        var bothShort = yields
-            .NodeWeights.Select((weight, node) => weight * Math.Pow(1 - byNode[node][0][14], 2))
-            .Sum();
+        var oneShort = yields.NodeWeights.Select((weight, node) => weight * (1 - byNode[node][14])).Sum();
+        var bothShort = yields.NodeWeights.Select((weight, node) => weight * Math.Pow(1 - byNode[node][14], 2)).Sum();
         Assert.Equal(3 / 17.0, oneShort, 1e-12);
         Assert.Equal(19015286.0 / 166966775, bothShort, 1e-12);
         Assert.True(bothShort > 3 * oneShort * oneShort);
-    }
-
-    [Fact]
-    public void Seventeen_of_twenty_seen_make_ten_of_fourteen_less_than_certain()
-    {
-        // Computed independently: a uniform prior updated, against the share plugged in.
-        Assert.Equal(52383.0 / 61132, Chances(10, 14, StepYield.OfBeta(18, 4))[14], 1e-13);
-        Assert.Equal(0.953260, Chances(10, 14, StepYield.OfShare(0.85))[14], 5e-7);
     }
 
     [Fact]
@@ -190,18 +179,6 @@ public sealed class BatchSizerFacts
     private static readonly Gen<StepYield[]> SomeSteps = Gen.Select(Gen.Double[0.3, 40], Gen.Double[0.3, 10])
         .Select(StepYield.OfBeta)
         .Array[1, 5];
-
-    /// <summary>A step whose chance, drawn once from Beta(alpha, 1), is that of every step and batch that shares it.</summary>
-    private static StepYield OneFate(int alpha)
-    {
-        // Gauss-Legendre is exact here: all that is asked are polynomials in the chance, of degree below 128.
-        var rule = new GaussLegendreRule(0, 1, 64);
-        var weights = rule.Abscissas.Zip(rule.Weights, (p, weight) => weight * alpha * Math.Pow(p, alpha - 1));
-        return new StepYield(
-            [.. weights],
-            [.. rule.Abscissas.Select(p => new SurvivalMix([(1, new BetaBinomial(p, 0))]))]
-        );
-    }
 
     private static double[] Chances(int need, int most, params StepYield[] steps) =>
         Chances(Estimate(steps), [.. steps.Select((_, i) => $"step {i}")], need, most);

@@ -20,6 +20,56 @@ public sealed class RunPolicyFacts
         Assert.Equal(new RunChoice(1600, null), policy[0, 1]);
     }
 
+    // The whole table of the same example, in hundreds; computed independently. Starting none lets the run pass.
+    [Theory]
+    [InlineData(1, new[] { 16, 12, 9, 8, 8, 8.5 })]
+    [InlineData(2, new[] { 8, 8, 7, 7, 7.5, 8.25 })]
+    [InlineData(3, new[] { 7, 7.5, 6.75, 6.875, 7.4375, 8.21875 })]
+    public void Every_size_of_every_run_costs_what_the_textbook_table_says(int runs, double[] hundreds)
+    {
+        var policy = new RunPolicy(Binomial(0.5, 5), OnTimeOr(1600, setUp: 300, blank: 100), runs: 3, missing: 1);
+        Assert.Equal(hundreds, Enumerable.Range(0, 6).Select(blanks => policy.CostOf(runs, 1, blanks) / 100));
+    }
+
+    [Fact]
+    public void No_other_plan_of_runs_costs_less()
+    {
+        // Every plan there is: a size, or none, for every number of runs left and of reeds missing.
+        var good = Binomial(0.6, 4);
+        var prices = new RunPrices(
+            3,
+            1,
+            double.PositiveInfinity,
+            missing => 7.0 * missing,
+            reeds => Math.Min(reeds, 1)
+        );
+        var policy = new RunPolicy(good, prices, runs: 2, missing: 2);
+        (int Runs, int Missing)[] states = [(1, 1), (1, 2), (2, 1), (2, 2)];
+        var plans = states.Aggregate<(int, int), IEnumerable<Dictionary<(int, int), int>>>(
+            [
+                [],
+            ],
+            (all, state) =>
+                all.SelectMany(plan =>
+                    Enumerable.Range(0, 5).Select(n => new Dictionary<(int, int), int>(plan) { [state] = n })
+                )
+        );
+        var least = plans.Min(plan => Follow(plan, 2, 2));
+        Assert.Equal(least, policy[2, 2].Cost, 1e-12);
+
+        double Follow(Dictionary<(int, int), int> plan, int runs, int missing)
+        {
+            if (missing <= 0 || runs == 0)
+            {
+                return missing <= 0 ? -Math.Min(-missing, 1) : 7.0 * missing;
+            }
+
+            var blanks = plan[(runs, missing)];
+            var outcomes = good[blanks].Select((chance, g) => chance * Follow(plan, runs - 1, missing - g));
+            return (blanks > 0 ? 3 + blanks : 0) + outcomes.Sum();
+        }
+    }
+
     [Fact]
     public void Two_runs_at_a_better_yield_cost_what_the_exercise_asks()
     {

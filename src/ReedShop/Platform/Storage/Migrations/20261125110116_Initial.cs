@@ -201,6 +201,21 @@ namespace ReedShop.Platform.Storage.Migrations
             );
 
             migrationBuilder.CreateTable(
+                name: "markers",
+                columns: table => new
+                {
+                    Id = table.Column<string>(type: "TEXT", nullable: false),
+                    Date = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    Model = table.Column<string>(type: "TEXT", nullable: true),
+                    What = table.Column<string>(type: "TEXT", maxLength: 100, nullable: false),
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_markers", x => x.Id);
+                }
+            );
+
+            migrationBuilder.CreateTable(
                 name: "models",
                 columns: table => new
                 {
@@ -420,7 +435,10 @@ namespace ReedShop.Platform.Storage.Migrations
                     Selling = table.Column<bool>(type: "INTEGER", nullable: false),
                     LengthUnit = table.Column<string>(type: "TEXT", nullable: false),
                     YieldHalfLifeDays = table.Column<int>(type: "INTEGER", nullable: false),
+                    BeforeMarker = table.Column<double>(type: "REAL", nullable: false),
                     GradeSteps = table.Column<string>(type: "TEXT", nullable: false),
+                    Costs = table.Column<string>(type: "TEXT", nullable: false),
+                    ShelfService = table.Column<double>(type: "REAL", nullable: false),
                     Version = table.Column<int>(type: "INTEGER", nullable: false),
                 },
                 constraints: table =>
@@ -700,6 +718,8 @@ namespace ReedShop.Platform.Storage.Migrations
             migrationBuilder.DropTable(name: "grade_records");
 
             migrationBuilder.DropTable(name: "journal");
+
+            migrationBuilder.DropTable(name: "markers");
 
             migrationBuilder.DropTable(name: "models");
 

@@ -11,7 +11,7 @@ using ReedShop.Platform.Storage;
 namespace ReedShop.Platform.Storage.Migrations
 {
     [DbContext(typeof(SqliteShopDb))]
-    [Migration("20261125101816_Initial")]
+    [Migration("20261125110116_Initial")]
     partial class Initial
     {
         /// <inheritdoc />
@@ -531,8 +531,15 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<int>("Id")
                         .HasColumnType("INTEGER");
 
+                    b.Property<double>("BeforeMarker")
+                        .HasColumnType("REAL");
+
                     b.Property<double>("Confidence")
                         .HasColumnType("REAL");
+
+                    b.Property<string>("Costs")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
 
                     b.Property<string>("Currency")
                         .IsRequired()
@@ -580,6 +587,9 @@ namespace ReedShop.Platform.Storage.Migrations
 
                     b.Property<bool>("Selling")
                         .HasColumnType("INTEGER");
+
+                    b.Property<double>("ShelfService")
+                        .HasColumnType("REAL");
 
                     b.Property<string>("ShipDays")
                         .IsRequired()
@@ -764,6 +774,27 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.HasIndex("BatchId");
 
                     b.ToTable("grade_records", (string)null);
+                });
+
+            modelBuilder.Entity("ReedShop.Workshop.Marker", b =>
+                {
+                    b.Property<string>("Id")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateOnly>("Date")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Model")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("What")
+                        .IsRequired()
+                        .HasMaxLength(100)
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("markers", (string)null);
                 });
 
             modelBuilder.Entity("ReedShop.Workshop.PastGrade", b =>
