@@ -116,7 +116,10 @@ internal sealed class MakingWay
             batches[batches.FindIndex(batch => batch.Id == newcomer.Id)] = newcomer;
             if (Planner.PlaceBest(Work, plan, newcomer) is { } late)
             {
-                plan = new Plan(new Dictionary<string, int[]>(plan.Days) { [newcomer.Id] = late });
+                plan = new Plan(new Dictionary<string, int[]>(plan.Days) { [newcomer.Id] = late })
+                {
+                    People = plan.People.Where(of => of.Key != newcomer.Id).ToDictionary(StringComparer.Ordinal),
+                };
             }
         }
     }

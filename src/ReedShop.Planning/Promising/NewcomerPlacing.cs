@@ -88,7 +88,7 @@ internal sealed class NewcomerPlacing(Workload work, Plan plan)
 
     private Workload Work => work with { Batches = batches };
 
-    private Plan Plan => new(days);
+    private Plan Plan => plan with { Days = days };
 
     private WorkBatch Newcomer(NewBatch batch, int? dueDay) =>
         new(

@@ -69,7 +69,7 @@ public static class Planner
         var draft = new Draft(table, [.. table.Batches.Select(Aim.For)]);
         foreach (var (id, days) in plan.Days)
         {
-            draft.Put(table.Number[id], days);
+            draft.Put(table.Number[id], days, plan.PeopleOf(id));
         }
 
         foreach (var batch in table.ByDue.Where(draft.IsPlanned))
@@ -90,20 +90,20 @@ public static class Planner
     private static int[]? Place(Workload work, Plan others, WorkBatch batch, Aim aim)
     {
         var table = new WorkTable(work, batch);
-        var occupancy = new Occupancy(table);
         var number = table.Number[batch.Id];
+        var draft = new Draft(
+            table,
+            [.. table.Batches.Select((_, b) => b == number ? aim : Aim.For(table.Batches[b]))]
+        );
         foreach (var (id, days) in others.Days)
         {
             if (table.Number.TryGetValue(id, out var other) && other != number && IsOnBench(table, other, days))
             {
-                occupancy.Put(other, days);
+                draft.Put(other, days, others.PeopleOf(id));
             }
         }
 
-        var place = new int[batch.Sittings.Count];
-        return new Placement(table, occupancy).TryFind(number, aim, long.MaxValue, Lean.None, place, out _)
-            ? place
-            : null;
+        return draft.Place(number) ? draft.DaysOf(number).ToArray() : null;
     }
 
     private static bool IsOnBench(WorkTable table, int batch, int[] days) =>
