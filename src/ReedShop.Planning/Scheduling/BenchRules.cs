@@ -64,7 +64,7 @@ internal static class BenchRules
             }
         }
 
-        return Above(PlanRule.MostBlanks, blanks, _ => work.MostBlanks[tiring]);
+        return Above(PlanRule.MostBlanks, blanks, day => work.MostBlanksOn(tiring, day));
     }
 
     /// <summary>The blanks that lie on the rack on a night have room there.</summary>

@@ -21,7 +21,7 @@ internal sealed class Occupancy
         free = new int[table.People * table.Stride];
         unpaid = new int[table.People * table.Sets.Length * table.Stride];
         sharing = new int[table.People * table.Days * table.KeyMinutes.Length];
-        rested = new int[table.MostBlanks.Length * table.Stride];
+        rested = new int[table.TiringWork.Length * table.Stride];
         rack = new int[table.Stride];
         Clear();
     }
@@ -56,9 +56,12 @@ internal sealed class Occupancy
             }
         }
 
-        for (var tiring = 0; tiring < table.MostBlanks.Length; tiring++)
+        for (var tiring = 0; tiring < table.TiringWork.Length; tiring++)
         {
-            rested.AsSpan(tiring * table.Stride, table.Stride).Fill(table.MostBlanks[tiring]);
+            for (var day = 0; day < table.Days; day++)
+            {
+                rested[(tiring * table.Stride) + day] = table.Work.MostBlanksOn(table.TiringWork[tiring], day);
+            }
         }
     }
 

@@ -62,16 +62,14 @@ public static class Planner
         return quote.IsKept(answer) ? answer.ToPlan() : null;
     }
 
+    /// <summary>The plan with somebody named for every sitting, where the bench has several people.</summary>
+    public static Plan NamePeople(Workload work, Plan plan) =>
+        work.People == 1 ? plan : Drafted(work, plan, out _).ToPlan();
+
     /// <summary>The plan with every batch back on the days of another plan that has them free.</summary>
     public static Plan PutBack(Workload work, Plan plan, Plan told)
     {
-        var table = new WorkTable(work);
-        var draft = new Draft(table, [.. table.Batches.Select(Aim.For)]);
-        foreach (var (id, days) in plan.Days)
-        {
-            draft.Put(table.Number[id], days, plan.PeopleOf(id));
-        }
-
+        var draft = Drafted(work, plan, out var table);
         foreach (var batch in table.ByDue.Where(draft.IsPlanned))
         {
             Replanning.PutBack(draft, batch, told);
@@ -104,6 +102,21 @@ public static class Planner
         }
 
         return draft.Place(number) ? draft.DaysOf(number).ToArray() : null;
+    }
+
+    private static Draft Drafted(Workload work, Plan plan, out WorkTable table)
+    {
+        table = new WorkTable(work);
+        var draft = new Draft(table, [.. table.Batches.Select(Aim.For)]);
+        foreach (var (id, days) in plan.Days)
+        {
+            if (table.Number.TryGetValue(id, out var batch) && IsOnBench(table, batch, days))
+            {
+                draft.Put(batch, days, plan.PeopleOf(id));
+            }
+        }
+
+        return draft;
     }
 
     private static bool IsOnBench(WorkTable table, int batch, int[] days) =>

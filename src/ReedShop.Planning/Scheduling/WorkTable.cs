@@ -57,7 +57,7 @@ internal sealed class WorkTable
 
         BatchOf = [.. Batches.SelectMany((batch, b) => batch.Sittings.Select(_ => b))];
         var tiring = work.MostBlanks.Keys.Order(StringComparer.Ordinal).ToArray();
-        MostBlanks = [.. tiring.Select(name => work.MostBlanks[name])];
+        TiringWork = tiring;
         Tiring = [.. all.Select(sitting => Array.IndexOf(tiring, sitting.Tiring?.Name))];
         TiringBlanks = [.. all.Select(sitting => sitting.Tiring?.Blanks ?? 0)];
 
@@ -101,8 +101,8 @@ internal sealed class WorkTable
     public int[] Tiring { get; }
     public int[] TiringBlanks { get; }
 
-    /// <summary>By tiring work, the most blanks a day may see.</summary>
-    public int[] MostBlanks { get; }
+    /// <summary>Tiring work by number.</summary>
+    public string[] TiringWork { get; }
 
     public int[] BatchOf { get; }
 

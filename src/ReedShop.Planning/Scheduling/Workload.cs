@@ -1,3 +1,5 @@
+using ReedShop.Planning.Bench;
+
 namespace ReedShop.Planning.Scheduling;
 
 /// <summary>How blanks are charged to the rack.</summary>
@@ -31,9 +33,6 @@ public sealed record WorkSitting(
 
 /// <summary>Work that tires lips or hands, and how many blanks of it a sitting brings.</summary>
 public sealed record TiringWork(string Name, int Blanks);
-
-/// <summary>When a day opens first and closes last, in minutes from its midnight.</summary>
-public readonly record struct DaySpan(int Opens, int Closes);
 
 /// <summary>A batch as the planner sees it.</summary>
 /// <param name="ReleaseDay">First day its first remaining sitting may be done.</param>
@@ -83,6 +82,10 @@ public sealed record Workload(
     public IReadOnlyDictionary<string, int> MostBlanks { get; init; } =
         new Dictionary<string, int>(StringComparer.Ordinal);
 
+    /// <summary>Blanks of tiring work that day 0 has seen already, by its name.</summary>
+    public IReadOnlyDictionary<string, int> DoneToday { get; init; } =
+        new Dictionary<string, int>(StringComparer.Ordinal);
+
     /// <summary>By day; empty where hours are not told and a night is a night. Closed days have no length.</summary>
     public IReadOnlyList<DaySpan> Spans { get; init; } = [];
 
@@ -92,11 +95,15 @@ public sealed record Workload(
     /// <summary>Minutes a person has on a day; person 0 is the maker.</summary>
     public int MinutesOf(int person, int day) => person == 0 ? OpenMinutes[day] : Helpers[person - 1][day];
 
+    /// <summary>Blanks of tiring work that a day may see, or still may where it has seen some.</summary>
+    public int MostBlanksOn(string tiring, int day) =>
+        Math.Max(0, MostBlanks[tiring] - (day == 0 ? DoneToday.GetValueOrDefault(tiring) : 0));
+
     /// <summary>Whether a rest of so many nights that ends on a day is shorter than the hours asked.</summary>
     public bool IsTooShort(int nights, int leastHours, int day) =>
         day < Spans.Count
         && day >= nights
-        && (nights * MinutesPerDay) + Spans[day].Opens - Spans[day - nights].Closes < 60 * leastHours;
-
-    private const int MinutesPerDay = 24 * 60;
+        && Spans[day].IsOpen
+        && Spans[day - nights].IsOpen
+        && Spans[day].HoursSince(Spans[day - nights], nights) < leastHours;
 }

@@ -53,10 +53,10 @@ public static class Replanner
     }
 
     /// <summary>Batches that make way for a promise take their new days.</summary>
-    public static void Move(BenchFacts facts, IReadOnlyDictionary<string, int[]> moved)
+    public static void Move(BenchFacts facts, Plan moved)
     {
         var bench = BenchWork.Of(facts);
-        foreach (var (batchId, days) in moved)
+        foreach (var (batchId, days) in moved.Days)
         {
             for (var k = 0; k < days.Length; k++)
             {

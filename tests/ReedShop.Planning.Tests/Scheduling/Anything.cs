@@ -1,4 +1,5 @@
 using CsCheck;
+using ReedShop.Planning.Bench;
 using ReedShop.Planning.Scheduling;
 
 namespace ReedShop.Planning.Tests.Scheduling;
