@@ -27,6 +27,28 @@ public sealed class PlannerFacts
         Anything.Work(30, 9).Sample(work => Assert.Equal(Build(work, Short).Days, Build(work, Short).Days), iter: 50);
 
     [Fact]
+    public void One_core_gives_the_answer_that_many_give()
+    {
+        var oneCore = new ConcurrentExclusiveSchedulerPair().ExclusiveScheduler;
+        Anything
+            .Work(30, 9)
+            .Sample(
+                work =>
+                {
+                    var alone = Task.Factory.StartNew(
+                        () => Planner.Build(work, Short),
+                        CancellationToken.None,
+                        TaskCreationOptions.None,
+                        oneCore
+                    );
+                    Assert.Equal(Planner.Build(work, Short).Days, alone.GetAwaiter().GetResult().Days);
+                },
+                iter: 50,
+                threads: 1
+            );
+    }
+
+    [Fact]
     public void More_rounds_than_none_never_cost_more() =>
         Anything
             .Work(30, 9)
