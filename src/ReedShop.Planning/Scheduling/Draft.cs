@@ -149,6 +149,19 @@ internal sealed class Draft
         return fits;
     }
 
+    /// <summary>Whether a day, by itself, offers what a sitting needs.</summary>
+    public bool Fits(int sitting, int day) =>
+        (Table.Pinned[sitting] == WorkTable.NoDay || Table.Pinned[sitting] == day) && occupancy.Fits(sitting, day);
+
+    /// <summary>What a batch costs at the least whose first sittings are on these days.</summary>
+    public long LeastCost(int batch, ReadOnlySpan<int> first)
+    {
+        var earliest = first[^1] + Table.Ahead[Table.First[batch] + first.Length - 1];
+        var finish = Math.Max(earliest, aims[batch].DueDay);
+        var moved = announced?.MoveCost(Table.First[batch], first) ?? 0;
+        return aims[batch].CostOf(first[0], finish, Table.LeastStay[batch]) + moved;
+    }
+
     /// <summary>Moves a batch to a cheaper place; without one it stays where it is.</summary>
     public bool Improve(int batch)
     {

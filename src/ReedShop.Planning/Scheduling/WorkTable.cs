@@ -37,6 +37,14 @@ internal sealed class WorkTable
         Minutes = [.. all.Select(sitting => sitting.Minutes)];
         Nights = [.. all.Select(sitting => sitting.Nights)];
         Gap = [.. Batches.SelectMany(batch => batch.Sittings.Select((_, k) => batch.LeastNightsAfter(k)))];
+        Ahead =
+        [
+            .. Batches.SelectMany(batch =>
+                batch.Sittings.Select(
+                    (_, k) => Enumerable.Range(k, batch.Sittings.Count - k).Sum(batch.LeastNightsAfter)
+                )
+            ),
+        ];
         Most = [.. all.Select(sitting => sitting.MostNights ?? int.MaxValue)];
         Pinned = [.. all.Select(sitting => sitting.PinnedDay ?? NoDay)];
 
@@ -86,6 +94,9 @@ internal sealed class WorkTable
 
     /// <summary>Least days from each sitting to the next, or to the finish.</summary>
     public int[] Gap { get; }
+
+    /// <summary>Least days from each sitting to the finish.</summary>
+    public int[] Ahead { get; }
 
     /// <summary>Most days from each sitting to the next.</summary>
     public int[] Most { get; }
