@@ -1,0 +1,154 @@
+using System.Text.Json;
+
+namespace ReedShop.Tests.Workshop;
+
+/// <summary>Evenings from 19:00 to 21:00, Saturdays from 9:00; blanks are flattened, rest a night and are played in.</summary>
+public sealed class RestAndTiringFacts
+{
+    private static readonly DateTimeOffset Friday = new(2027, 3, 5, 18, 0, 0, TimeSpan.Zero);
+
+    [Theory]
+    [InlineData(12, "2027-03-05", "2027-03-06")]
+    [InlineData(13, "2027-03-06", "2027-03-08")]
+    public async Task A_night_from_Friday_evening_to_Saturday_morning_may_be_too_short(
+        int leastHours,
+        string flattened,
+        string playedIn
+    )
+    {
+        await using var shop = await Selling(leastHours, mostPerDay: null);
+
+        await Start(shop);
+
+        Assert.Equal([flattened, playedIn], await Dates(shop));
+    }
+
+    [Fact]
+    public async Task Blanks_laid_out_on_Friday_wait_for_Monday_too_where_Saturday_comes_too_soon()
+    {
+        await using var shop = await Selling(leastHours: 13, mostPerDay: null);
+        var batch = await Start(shop);
+
+        await shop.PostJson(
+            $"/api/batches/{batch}/steps/1/record",
+            new { passed = 6, rejected = Array.Empty<object>() }
+        );
+
+        Assert.Equal(["2027-03-08"], await Dates(shop));
+    }
+
+    [Fact]
+    public async Task Lips_last_for_so_many_reeds_a_day_whichever_batch_they_are_of()
+    {
+        await using var shop = await Selling(leastHours: 12, mostPerDay: 8);
+
+        await Start(shop);
+        await Start(shop);
+
+        Assert.Equal(["2027-03-05", "2027-03-06", "2027-03-06", "2027-03-08"], await Dates(shop));
+    }
+
+    [Fact]
+    public async Task Reeds_played_in_today_leave_fewer_for_this_evening()
+    {
+        await using var shop = await Selling(leastHours: 12, mostPerDay: 8);
+        var first = await Start(shop);
+        await shop.PostJson(
+            $"/api/batches/{first}/steps/1/record",
+            new { passed = 6, rejected = Array.Empty<object>() }
+        );
+        var second = await Start(shop);
+        await shop.PostJson(
+            $"/api/batches/{second}/steps/1/record",
+            new { passed = 6, rejected = Array.Empty<object>() }
+        );
+        shop.Time.SetUtcNow(Friday.AddHours(16));
+
+        await shop.PostJson(
+            $"/api/batches/{first}/steps/2/record",
+            new { passed = 6, rejected = Array.Empty<object>() }
+        );
+
+        // The first is still to be graded today, which tires nobody.
+        Assert.Equal(["2027-03-06", "2027-03-08"], await Dates(shop));
+    }
+
+    private static async Task<ShopHost> Selling(int leastHours, int? mostPerDay)
+    {
+        var shop = await ShopHost.Start(Friday);
+        await shop.PutJson("/api/shop", ExampleShop.Settings);
+        await shop.PutJson("/api/models/clarinet", Model(leastHours, mostPerDay));
+        await shop.PostJson("/api/cane", ExampleShop.Cane);
+        return shop;
+    }
+
+    private static async Task<string> Start(ShopHost shop)
+    {
+        var order = new
+        {
+            model = "clarinet",
+            blanks = 6,
+            aim = 3.5,
+        };
+        return (await shop.PostJson("/api/batches", order)).GetProperty("id").GetString()!;
+    }
+
+    private static async Task<string?[]> Dates(ShopHost shop) =>
+        [
+            .. from week in new[]
+            {
+                await shop.GetJson("/api/week?from=2027-03-01"),
+                await shop.GetJson("/api/week?from=2027-03-08"),
+            }
+            from day in week.GetProperty("days").EnumerateArray()
+            from sitting in day.GetProperty("sittings").EnumerateArray()
+            select sitting.GetProperty("date").GetString(),
+        ];
+
+    private static object Model(int leastHours, int? mostPerDay) =>
+        new
+        {
+            name = "B-flat clarinet",
+            instrument = "clarinet",
+            cut = "plain",
+            strengths = new[] { 3.5 },
+            price = new { amount = 350, currency = "EUR" },
+            route = new[]
+            {
+                new
+                {
+                    name = "finishing",
+                    endsOnShelf = false,
+                    steps = new object[]
+                    {
+                        new
+                        {
+                            name = "flatten",
+                            setUp = "plate",
+                            setUpMinutes = 5,
+                            secondsPerBlank = 60,
+                            dry = new { nights = 1, leastHours },
+                            check = "counted",
+                        },
+                        new
+                        {
+                            name = "play in",
+                            setUp = "mouthpiece",
+                            setUpMinutes = 5,
+                            secondsPerBlank = 60,
+                            mostPerDay,
+                            check = "counted",
+                        },
+                        new
+                        {
+                            name = "grade",
+                            setUp = "mouthpiece",
+                            setUpMinutes = 5,
+                            secondsPerBlank = 10,
+                            check = "graded",
+                        },
+                    },
+                },
+            },
+        };
+}
