@@ -6,5 +6,11 @@ namespace ReedShop.Planning.Scheduling;
 /// </summary>
 public sealed record Plan(IReadOnlyDictionary<string, int[]> Days)
 {
+    /// <summary>
+    /// Who does each sitting: 0 the maker, 1 and up the helpers in order. A batch not named here is the maker's.
+    /// </summary>
+    public IReadOnlyDictionary<string, int[]> People { get; init; } =
+        new Dictionary<string, int[]>(StringComparer.Ordinal);
+
     public static Plan Empty { get; } = new(new Dictionary<string, int[]>(StringComparer.Ordinal));
 }

@@ -61,4 +61,8 @@ public sealed record Workload(
     IReadOnlyDictionary<string, int> SetUpMinutes,
     IReadOnlyList<WorkBatch> Batches,
     RackCharge RackCharge = RackCharge.WholeStay
-);
+)
+{
+    /// <summary>Minutes each further person has, by day.</summary>
+    public IReadOnlyList<IReadOnlyList<int>> Helpers { get; init; } = [];
+}
