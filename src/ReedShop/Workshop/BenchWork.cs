@@ -21,7 +21,10 @@ public sealed record BenchWork(
             Standing
                 .Days.Where(days => days.Value.All(day => day >= 0))
                 .ToDictionary(days => days.Key, days => days.Value, StringComparer.Ordinal)
-        );
+        )
+        {
+            People = Standing.People,
+        };
 
     /// <summary>With the repeats that the stored plan has.</summary>
     public static BenchWork Of(BenchFacts facts) => Of(facts, facts.Again);
@@ -45,7 +48,10 @@ public sealed record BenchWork(
             BatchWork.SetUpMinutes(facts.Models.Values.Select(model => model.Route)),
             [.. batches.Select(batch => WorkOf(facts, batch, sittings[batch.Id], again))],
             facts.Shop.RackCharge
-        );
+        )
+        {
+            Helpers = [.. facts.Shop.Helpers.Select(helper => helper.Bench.OpenMinutes(facts.Today, HorizonDays))],
+        };
         return new BenchWork(work, StandingPlan(facts, batches, rows, sittings), sittings);
     }
 
@@ -134,16 +140,18 @@ public sealed record BenchWork(
     )
     {
         var days = new Dictionary<string, int[]>(StringComparer.Ordinal);
+        var people = new Dictionary<string, int[]>(StringComparer.Ordinal);
         foreach (var batch in batches)
         {
             var found = sittings[batch.Id].Select(sitting => rows.GetValueOrDefault(SittingId(batch.Id, sitting)));
             if (found.All(row => row is not null))
             {
                 days[batch.Id] = [.. found.Select(row => DaysFromToday(facts, row!.Day))];
+                people[batch.Id] = [.. found.Select(row => Persons.NumberOf(facts.Shop, row!))];
             }
         }
 
-        return new Plan(days);
+        return facts.Shop.Helpers.Count == 0 ? new Plan(days) : new Plan(days) { People = people };
     }
 
     private static int DaysFromToday(BenchFacts facts, DateOnly day) => day.DayNumber - facts.Today.DayNumber;
