@@ -1,3 +1,6 @@
+using System.Text.Json;
+using System.Text.Json.Nodes;
+
 namespace ReedShop.Tests;
 
 /// <summary>An invented workshop: evenings on weekdays, Saturday mornings, parcels on Mondays and Thursdays.</summary>
@@ -101,6 +104,31 @@ public static class ExampleShop
             shipDays = new[] { "monday", "thursday" },
             rackBlanks = 60,
             reminderAt,
+        };
+
+    /// <summary>The settings with helpers.</summary>
+    public static JsonNode With(params object[] helpers)
+    {
+        var settings = JsonSerializer.SerializeToNode(Settings)!;
+        settings["helpers"] = JsonSerializer.SerializeToNode(helpers);
+        return settings;
+    }
+
+    /// <summary>A helper on Mondays, one of which is lost to an exam.</summary>
+    public static object Helper(string name, string from = "17:00", string to = "19:00") =>
+        new
+        {
+            name,
+            hours = new { monday = new[] { new { from, to } } },
+            otherDays = new[]
+            {
+                new
+                {
+                    date = "2027-03-08",
+                    hours = Array.Empty<object>(),
+                    reason = "exam",
+                },
+            },
         };
 
     /// <summary>The same with the bench open every day, Sundays too.</summary>

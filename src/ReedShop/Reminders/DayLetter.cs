@@ -8,30 +8,45 @@ namespace ReedShop.Reminders;
 public static class DayLetter
 {
     public static string Title(DayView day) =>
-        day.Lines.Count == 0
-            ? $"Nothing on the bench, {Date(day)}"
-            : $"On the bench {Date(day)}: {Count(day.Lines.Count, "step")}, {Time(day.Lines[0].Start)} to {Time(day.Lines[^1].End)}";
+        day.AllLines.Any()
+            ? $"On the bench {Date(day)}: {Count(day.AllLines.Count(), "step")}, {Time(day.AllLines.Min(line => line.Start))} to {Time(day.AllLines.Max(line => line.End))}"
+            : $"Nothing on the bench, {Date(day)}";
 
     public static string Text(DayView day, string shopName)
     {
         var text = new StringBuilder().Append(shopName).Append(", ").Append(Date(day)).Append("\n\n");
-        if (day.Lines.Count == 0)
+        if (!day.AllLines.Any())
         {
             text.Append("Nothing is planned for today.\n");
         }
 
-        foreach (var line in day.Lines)
+        AppendLines(text, day.Helpers.Any(helper => helper.Lines.Count > 0) ? "You" : null, day.Lines);
+        foreach (var helper in day.Helpers)
         {
-            Append(text, line);
+            AppendLines(text, helper.Helper, helper.Lines);
         }
 
-        AppendCarried(text, day.Carried);
-        if (day.Lines.Count > 0)
+        AppendCarried(text, [.. day.AllCarried]);
+        if (day.AllLines.Any())
         {
             text.Append('\n').AppendJoin('\n', day.Cautions).Append('\n');
         }
 
         return text.ToString();
+    }
+
+    /// <param name="name">Whose lines they are, where that has to be said.</param>
+    private static void AppendLines(StringBuilder text, string? name, IReadOnlyList<DayLineView> lines)
+    {
+        if (name is not null && lines.Count > 0)
+        {
+            text.Append('\n').Append(name).Append(":\n");
+        }
+
+        foreach (var line in lines)
+        {
+            Append(text, line);
+        }
     }
 
     private static void Append(StringBuilder text, DayLineView line)

@@ -41,9 +41,7 @@ public sealed class MorningReminder(
     private DateOnly? DueDay(ShopSettings shop)
     {
         var today = clock.Today(shop.Zone);
-        return
-            shop.Bench.HoursOn(today).Count > 0
-            && clock.NowUtc >= ShopClock.InstantOf(today, shop.ReminderAt, shop.Zone)
+        return shop.OpenMinutes(today) > 0 && clock.NowUtc >= ShopClock.InstantOf(today, shop.ReminderAt, shop.Zone)
             ? today
             : null;
     }

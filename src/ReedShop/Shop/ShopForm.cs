@@ -51,20 +51,22 @@ public sealed class ShopForm
             ["lateDayCost"] = new Money(shop.Costs.LateDay, shop.Currency).Figure,
             ["surplusShare"] = InHundred(shop.Costs.SurplusShare),
         };
-        foreach (var (day, hours) in shop.Hours)
-        {
-            fields[day.ToString()] = HoursText.Of(hours);
-        }
-
+        WriteHours(shop.Hours, fields, "");
+        HelperForm.Write(shop.Helpers, fields);
         return new ShopForm(fields);
     }
+
+    /// <summary>The places of the helpers, and one more while there is one.</summary>
+    public IEnumerable<int> HelperPlaces =>
+        HelperForm.Places.Take(HelperForm.Places.LastOrDefault(place => HelperForm.Fields(place).Any(IsFilled)) + 1);
 
     public bool ShipsOn(DayOfWeek day) => this[ShipDays].Split(',').Contains(day.ToString());
 
     /// <summary>The settings that were typed; what the form does not ask stays as it is.</summary>
     public static Result<ShopView> Read(IFormCollection form, ShopSettings shop)
     {
-        var hours = Hours(form);
+        var hours = Hours(form, "");
+        var helpers = HelperForm.Read(form);
         var otherDays = OtherDaysText.Parse(form.Text("otherDays"), "otherDays");
         var numbers = form.Wholes("rackBlanks", "mostBlanksPerBatch", "yieldHalfLifeDays");
         var confidence = Chance(form, "confidence");
@@ -76,6 +78,7 @@ public sealed class ShopForm
         var fault =
             hours.Refusal
             ?? otherDays.Refusal
+            ?? helpers.Refusal
             ?? numbers.Refusal
             ?? confidence.Refusal
             ?? damp.Refusal
@@ -93,6 +96,7 @@ public sealed class ShopForm
                 Email = form.Text("email"),
                 Hours = hours.Value,
                 OtherDays = otherDays.Value,
+                Helpers = helpers.Value,
                 ShipDays = [.. Week.Where(Typed(form).ShipsOn)],
                 RackBlanks = numbers.Value["rackBlanks"],
                 MostBlanksPerBatch = numbers.Value["mostBlanksPerBatch"],
@@ -109,12 +113,28 @@ public sealed class ShopForm
             };
     }
 
-    private static Result<IReadOnlyDictionary<DayOfWeek, IReadOnlyList<OpenHours>>> Hours(IFormCollection form)
+    internal static void WriteHours(
+        IReadOnlyDictionary<DayOfWeek, IReadOnlyList<OpenHours>> week,
+        Dictionary<string, string> fields,
+        string prefix
+    )
+    {
+        foreach (var (day, hours) in week)
+        {
+            fields[$"{prefix}{day}"] = HoursText.Of(hours);
+        }
+    }
+
+    /// <param name="prefix">What the names of the fields begin with, before the weekday.</param>
+    internal static Result<IReadOnlyDictionary<DayOfWeek, IReadOnlyList<OpenHours>>> Hours(
+        IFormCollection form,
+        string prefix
+    )
     {
         var week = new Dictionary<DayOfWeek, IReadOnlyList<OpenHours>>();
         foreach (var day in Week)
         {
-            var hours = HoursText.Parse(form.Text(day.ToString()), day.ToString());
+            var hours = HoursText.Parse(form.Text($"{prefix}{day}"), $"{prefix}{day}");
             if (hours.Refusal is { } refusal)
             {
                 return refusal;
@@ -154,6 +174,8 @@ public sealed class ShopForm
             share
         ));
     }
+
+    private bool IsFilled(string field) => this[field].Length > 0;
 
     private static string InHundred(double chance) =>
         ((decimal)chance * 100).ToString("0.####", CultureInfo.InvariantCulture);

@@ -51,6 +51,9 @@ public sealed class ShopSettings
 
     public required IReadOnlyList<OtherDay> OtherDays { get; set; }
 
+    /// <summary>Whom the plan may give sittings to beside the maker, in an order that the plan counts by.</summary>
+    public IReadOnlyList<Helper> Helpers { get; set; } = [];
+
     public required IReadOnlyList<DayOfWeek> ShipDays { get; set; }
 
     public int RackBlanks { get; set; }
@@ -89,6 +92,12 @@ public sealed class ShopSettings
     public int Version { get; set; }
 
     public BenchCalendar Bench => new(Hours, OtherDays.ToDictionary(other => other.Date, other => other.Hours));
+
+    /// <summary>The minutes of everybody at the bench.</summary>
+    public int OpenMinutes(DateOnly day) => Bench.OpenMinutes(day) + Helpers.Sum(h => h.Bench.OpenMinutes(day));
+
+    /// <summary>Of the maker, and of each helper.</summary>
+    public IReadOnlyList<BenchCalendar> Calendars => [Bench, .. Helpers.Select(helper => helper.Bench)];
 
     public ShipCalendar Ships =>
         new(

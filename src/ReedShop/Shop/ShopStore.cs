@@ -27,6 +27,7 @@ internal sealed class ShopMapping : IEntityTypeConfiguration<ShopSettings>
         builder.Property(shop => shop.Id).ValueGeneratedNever();
         builder.Property(shop => shop.Hours).AsJson();
         builder.Property(shop => shop.OtherDays).AsJson();
+        builder.Property(shop => shop.Helpers).AsJson();
         builder.Property(shop => shop.ShipDays).AsJson();
         builder.Property(shop => shop.Costs).AsJson();
         builder.Property(shop => shop.Version).IsConcurrencyToken();

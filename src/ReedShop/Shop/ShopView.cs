@@ -26,7 +26,8 @@ public sealed record ShopView(
     GradeSteps GradeSteps = GradeSteps.Half,
     double BeforeMarker = 0.25,
     ShopCosts? Costs = null,
-    double ShelfService = 0.9
+    double ShelfService = 0.9,
+    IReadOnlyList<Helper>? Helpers = null
 )
 {
     public const double LeastConfidence = 0.5;
@@ -57,7 +58,8 @@ public sealed record ShopView(
             shop.GradeSteps,
             shop.BeforeMarker,
             shop.Costs,
-            shop.ShelfService
+            shop.ShelfService,
+            shop.Helpers
         );
 
     /// <summary>The first thing that is wrong with these settings, or null.</summary>
@@ -104,6 +106,7 @@ public sealed record ShopView(
                 "shelfService",
                 "a chance from 0.5 to 0.99"
             ),
+            HelpersFault(Helpers ?? []),
         }.FirstOrDefault(refusal => refusal is not null);
 
     public ShopSettings ToSettings()
@@ -144,11 +147,42 @@ public sealed record ShopView(
         shop.BeforeMarker = BeforeMarker;
         shop.Costs = Costs ?? ShopCosts.Usual;
         shop.ShelfService = ShelfService;
+        shop.Helpers = [.. (Helpers ?? []).Select(Tidy)];
         shop.Version++;
     }
 
     private static Refusal? When(bool wrong, string field, string allowed) =>
         wrong ? Refusal.Invalid(field, $"The shop's {field} cannot be used.", allowed) : null;
+
+    private static Refusal? HelpersFault(IReadOnlyList<Helper> helpers) =>
+        When(helpers.Count > Helper.Most, "helpers", $"at most {Helper.Most}")
+        ?? When(
+            helpers.Any(h => string.IsNullOrWhiteSpace(h.Name) || h.Name.Length > Helper.MostNameCharacters),
+            "helpers",
+            $"a name of 1 to {Helper.MostNameCharacters} characters for each"
+        )
+        ?? When(
+            helpers.DistinctBy(h => h.Name.Trim(), StringComparer.OrdinalIgnoreCase).Count() != helpers.Count,
+            "helpers",
+            "another name for each"
+        )
+        ?? When(
+            !helpers.SelectMany(h => h.Hours.Values.Concat(h.OtherDays.Select(day => day.Hours))).All(AreInOrder),
+            "helpers",
+            "stretches that end after they start and follow one another"
+        )
+        ?? When(
+            helpers.Any(h => h.OtherDays.DistinctBy(day => day.Date).Count() != h.OtherDays.Count),
+            "helpers",
+            "each of their other days at most once"
+        );
+
+    private static Helper Tidy(Helper helper) =>
+        helper with
+        {
+            Name = helper.Name.Trim(),
+            OtherDays = [.. helper.OtherDays.OrderBy(day => day.Date)],
+        };
 
     private static bool IsUsable(ShopCosts costs) =>
         new[] { costs.Blank, costs.BenchHour, costs.LateDay }.All(amount => amount is >= 0 and <= MostCost)

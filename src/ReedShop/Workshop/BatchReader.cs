@@ -46,7 +46,14 @@ public sealed class BatchReader(
             [
                 .. (await plan.Sittings(cancel))
                     .Where(sitting => sitting.BatchId == id)
-                    .Select(sitting => SittingView.Of(sitting, batch, model)),
+                    .Select(sitting =>
+                        SittingView.Of(
+                            sitting,
+                            batch,
+                            model,
+                            facts.IsRefused ? null : Persons.NameOf(facts.Value.Shop, sitting)
+                        )
+                    ),
             ],
             [.. pegs.Select(peg => PegView.Of(peg, open[peg.OrderId]))],
             facts.IsRefused ? null : Alarms.Of(facts.Value, batch.Root)

@@ -1,3 +1,4 @@
+using ReedShop.Planning.Bench;
 using ReedShop.Planning.Routes;
 using ReedShop.Planning.Scheduling;
 
@@ -21,7 +22,10 @@ public sealed record BenchWork(
             Standing
                 .Days.Where(days => days.Value.All(day => day >= 0))
                 .ToDictionary(days => days.Key, days => days.Value, StringComparer.Ordinal)
-        );
+        )
+        {
+            People = Standing.People,
+        };
 
     /// <summary>With the repeats that the stored plan has.</summary>
     public static BenchWork Of(BenchFacts facts) => Of(facts, facts.Again);
@@ -48,7 +52,8 @@ public sealed record BenchWork(
             facts.Shop.RackCharge
         )
         {
-            Spans = facts.Shop.Bench.Spans(facts.Today, HorizonDays),
+            Helpers = [.. facts.Shop.Helpers.Select(helper => helper.Bench.OpenMinutes(facts.Today, HorizonDays))],
+            Spans = Spans.Of(facts.Shop.Calendars, facts.Today, HorizonDays),
             MostBlanks = BatchWork.MostBlanks(routes),
             DoneToday = facts.BlanksWorkedToday,
         };
@@ -124,7 +129,12 @@ public sealed record BenchWork(
         }
 
         var dry = facts.Models[batch.Model].Route[batch.NextStep - 1].Then as Follow.Dry;
-        var dried = facts.Shop.Bench.DriedOn(worked, (dry?.Nights ?? 0) + batch.DampNights, dry?.LeastHours ?? 0);
+        var dried = Spans.DriedOn(
+            facts.Shop.Calendars,
+            worked,
+            (dry?.Nights ?? 0) + batch.DampNights,
+            dry?.LeastHours ?? 0
+        );
         return dried > free ? dried : free;
     }
 
@@ -140,16 +150,18 @@ public sealed record BenchWork(
     )
     {
         var days = new Dictionary<string, int[]>(StringComparer.Ordinal);
+        var people = new Dictionary<string, int[]>(StringComparer.Ordinal);
         foreach (var batch in batches)
         {
             var found = sittings[batch.Id].Select(sitting => rows.GetValueOrDefault(SittingId(batch.Id, sitting)));
             if (found.All(row => row is not null))
             {
                 days[batch.Id] = [.. found.Select(row => DaysFromToday(facts, row!.Day))];
+                people[batch.Id] = [.. found.Select(row => Persons.NumberOf(facts.Shop, row!))];
             }
         }
 
-        return new Plan(days);
+        return facts.Shop.Helpers.Count == 0 ? new Plan(days) : new Plan(days) { People = people };
     }
 
     private static int DaysFromToday(BenchFacts facts, DateOnly day) => day.DayNumber - facts.Today.DayNumber;

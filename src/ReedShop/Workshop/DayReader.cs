@@ -1,8 +1,10 @@
+using System.Text.Json.Serialization;
 using NodaTime.Extensions;
 using ReedShop.Planning.Bench;
 using ReedShop.Planning.Routes;
 using ReedShop.Planning.Scheduling;
 using ReedShop.Platform;
+using ReedShop.Shop;
 
 namespace ReedShop.Workshop;
 
@@ -26,14 +28,33 @@ public sealed record DayLineView(
 
 public sealed record CarriedView(string BatchNumber, string StepName, int Blanks, string Reason);
 
-/// <summary>The day list with the hours of the day and the cautions that always hold.</summary>
+/// <summary>What a helper does on the day, in their own hours.</summary>
+public sealed record HelperDayView(
+    string Helper,
+    IReadOnlyList<OpenHours> Hours,
+    IReadOnlyList<DayLineView> Lines,
+    IReadOnlyList<CarriedView> Carried
+);
+
+/// <summary>The maker's day list with the hours of the day and the cautions that always hold, and those of the helpers.</summary>
 public sealed record DayView(
     DateOnly Date,
     IReadOnlyList<OpenHours> Hours,
     IReadOnlyList<DayLineView> Lines,
     IReadOnlyList<CarriedView> Carried,
     IReadOnlyList<string> Cautions
-);
+)
+{
+    /// <summary>One for each helper of the shop.</summary>
+    public IReadOnlyList<HelperDayView> Helpers { get; init; } = [];
+
+    /// <summary>The lines of everybody.</summary>
+    [JsonIgnore]
+    public IEnumerable<DayLineView> AllLines => Lines.Concat(Helpers.SelectMany(helper => helper.Lines));
+
+    [JsonIgnore]
+    public IEnumerable<CarriedView> AllCarried => Carried.Concat(Helpers.SelectMany(helper => helper.Carried));
+}
 
 /// <summary>Makes the day list from the plan.</summary>
 public sealed class DayReader(FactsReader reader)
@@ -48,28 +69,44 @@ public sealed class DayReader(FactsReader reader)
 
     public static DayView Of(BenchFacts facts, DateOnly date)
     {
+        var (lines, carried) = ListOf(facts, date, 0, facts.Shop.Bench);
+        return new DayView(date, facts.Shop.Bench.HoursOn(date), lines, carried, Cautions.All)
+        {
+            Helpers = [.. facts.Shop.Helpers.Select((helper, k) => HelperDay(facts, date, k + 1, helper))],
+        };
+    }
+
+    private static HelperDayView HelperDay(BenchFacts facts, DateOnly date, int person, Helper helper)
+    {
+        var (lines, carried) = ListOf(facts, date, person, helper.Bench);
+        return new HelperDayView(helper.Name, helper.Bench.HoursOn(date), lines, carried);
+    }
+
+    private static (IReadOnlyList<DayLineView> Lines, IReadOnlyList<CarriedView> Carried) ListOf(
+        BenchFacts facts,
+        DateOnly date,
+        int person,
+        BenchCalendar bench
+    )
+    {
         var byId = facts.Batches.ToDictionary(batch => batch.Id, StringComparer.Ordinal);
-        var hours = HoursLeft(facts, date);
         var sittings = facts
             .Sittings.Where(sitting => sitting.Day == date && byId.ContainsKey(sitting.BatchId))
+            .Where(sitting => Persons.NumberOf(facts.Shop, sitting) == person)
             .Select(sitting => Sitting(facts, byId[sitting.BatchId], sitting))
             .OrderBy(sitting => sitting.Priority)
             .ThenBy(sitting => byId[sitting.Batch].Run)
             .ToArray();
-        var list = DayList.For(hours, sittings);
-        return new DayView(
-            date,
-            facts.Shop.Bench.HoursOn(date),
+        var list = DayList.For(HoursLeft(facts, date, bench.HoursOn(date)), sittings);
+        return (
             [.. list.Lines.Select(line => Line(facts, byId[line.Batch], line))],
-            [.. list.Carried.Select(c => new CarriedView(byId[c.Batch].Number, c.StepName, c.Blanks, c.Reason))],
-            Cautions.All
+            [.. list.Carried.Select(c => new CarriedView(byId[c.Batch].Number, c.StepName, c.Blanks, c.Reason))]
         );
     }
 
     /// <summary>On the day itself only the hours still ahead count.</summary>
-    private static IReadOnlyList<OpenHours> HoursLeft(BenchFacts facts, DateOnly date)
+    private static IReadOnlyList<OpenHours> HoursLeft(BenchFacts facts, DateOnly date, IReadOnlyList<OpenHours> hours)
     {
-        var hours = facts.Shop.Bench.HoursOn(date);
         if (date != facts.Today)
         {
             return hours;

@@ -21,7 +21,7 @@ internal sealed class IdleEvenings(BenchFacts facts)
             [.. BatchWork.Sittings(route, 1, route.FirstFinishingStep - 1, blanks, usual).Select(part => part.Work)]
         );
         var work = bench.Work with { Batches = [.. bench.Work.Batches, .. taken] };
-        var plan = new Plan(bench.Current.Days.Concat(days).ToDictionary(StringComparer.Ordinal));
+        var plan = bench.Current with { Days = bench.Current.Days.Concat(days).ToDictionary(StringComparer.Ordinal) };
         if (Planner.PlaceEarliest(work, plan, run) is not { } found)
         {
             return [];

@@ -55,6 +55,6 @@ public static class Overlong
         var last = Math.Min(batch.LatestStart!.Value, work.OpenMinutes.Count - 1);
         return Enumerable
             .Range(batch.ReleaseDay, Math.Max(0, last - batch.ReleaseDay + 1))
-            .Any(day => work.OpenMinutes[day] >= minutes);
+            .Any(day => work.Helpers.Prepend(work.OpenMinutes).Any(open => open[day] >= minutes));
     }
 }

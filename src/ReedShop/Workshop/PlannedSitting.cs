@@ -23,6 +23,9 @@ public sealed class PlannedSitting
 
     public DateOnly Day { get; set; }
 
+    /// <summary>The name of the helper whose sitting it is; null where it is the maker's.</summary>
+    public string? Helper { get; set; }
+
     /// <summary>The maker chose this day.</summary>
     public bool Pinned { get; set; }
 
@@ -41,6 +44,7 @@ public sealed class PlannedSitting
             Blanks = Blanks,
             Minutes = Minutes,
             Day = Day,
+            Helper = Helper,
             Pinned = Pinned,
         };
 }

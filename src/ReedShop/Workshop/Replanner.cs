@@ -37,9 +37,11 @@ public static class Replanner
         var rows = facts.Sittings.ToDictionary(row => row.Id, StringComparer.Ordinal);
         foreach (var (batchId, days) in plan.Days)
         {
+            var people = plan.People.GetValueOrDefault(batchId);
             for (var k = 0; k < days.Length; k++)
             {
-                Place(facts, rows, batchId, bench.Sittings[batchId][k], facts.Today.AddDays(days[k]));
+                var row = Place(facts, rows, batchId, bench.Sittings[batchId][k], facts.Today.AddDays(days[k]));
+                row.Helper = Persons.NameOf(facts.Shop, people?[k] ?? 0);
             }
         }
 
@@ -66,7 +68,7 @@ public static class Replanner
         }
     }
 
-    private static void Place(
+    private static PlannedSitting Place(
         BenchFacts facts,
         Dictionary<string, PlannedSitting> rows,
         string batchId,
@@ -92,5 +94,6 @@ public static class Replanner
         row.Minutes = sitting.Work.Minutes;
         row.Day = day;
         row.Pinned &= sitting.Work.PinnedDay is not null;
+        return row;
     }
 }

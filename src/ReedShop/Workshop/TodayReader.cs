@@ -64,7 +64,7 @@ public sealed class TodayReader(FactsReader reader, BatchStore batches, Replans 
         var facts = read.Value;
         var list = DayReader.Of(facts, date ?? facts.Today);
         var planned = facts.Sittings.Where(sitting => sitting.Day == list.Date).Select(sitting => sitting.BatchId);
-        var listed = list.Lines.Select(line => line.Batch).ToHashSet(StringComparer.Ordinal);
+        var listed = list.AllLines.Select(line => line.Batch).ToHashSet(StringComparer.Ordinal);
         var bench = BenchWork.Of(facts);
         var open = facts.OpenBatches.ToDictionary(
             batch => batch.Id,

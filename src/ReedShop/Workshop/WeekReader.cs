@@ -41,7 +41,10 @@ public sealed class WeekReader(FactsReader reader, BatchStore batches, Replans r
             [.. Enumerable.Range(0, DaysShown).Select(ahead => Day(facts, first.AddDays(ahead), byBatch))],
             [.. facts.OpenBatches.Select(batch => Batch(facts, bench, batch))],
             [.. facts.OpenBatches.Where(b => bench.FinishDay(bench.Current, b.Id) is null).Select(b => b.Number)]
-        );
+        )
+        {
+            Helpers = [.. facts.Shop.Helpers.Select(helper => helper.Name)],
+        };
     }
 
     private static DateOnly Monday(DateOnly day) => day.AddDays(-(((int)day.DayOfWeek + 6) % 7));
@@ -51,17 +54,21 @@ public sealed class WeekReader(FactsReader reader, BatchStore batches, Replans r
         var byId = facts.Batches.ToDictionary(batch => batch.Id, StringComparer.Ordinal);
         var sittings = facts.Sittings.Where(s => s.Day == day && byId.ContainsKey(s.BatchId)).ToArray();
         var setUps = sittings
-            .SelectMany(sitting => StepsOf(facts, byId[sitting.BatchId], sitting))
-            .GroupBy(step => step.SetUp.Key, StringComparer.Ordinal)
-            .Sum(steps => steps.Max(step => step.SetUp.Minutes));
+            .GroupBy(sitting => Persons.NumberOf(facts.Shop, sitting))
+            .Sum(own => SetUpMinutes(own.SelectMany(sitting => StepsOf(facts, byId[sitting.BatchId], sitting))));
         return new WeekDay(
             day,
-            facts.Shop.Bench.OpenMinutes(day),
+            facts.Shop.OpenMinutes(day),
             sittings.Sum(sitting => sitting.Minutes) + setUps,
             facts.Shop.OtherDays.FirstOrDefault(other => other.Date == day)?.Reason,
             [
                 .. sittings.Select(sitting =>
-                    SittingView.Of(sitting, byId[sitting.BatchId], facts.Models[byId[sitting.BatchId].Model])
+                    SittingView.Of(
+                        sitting,
+                        byId[sitting.BatchId],
+                        facts.Models[byId[sitting.BatchId].Model],
+                        Persons.NameOf(facts.Shop, sitting)
+                    )
                 ),
             ],
             [
@@ -73,6 +80,10 @@ public sealed class WeekReader(FactsReader reader, BatchStore batches, Replans r
             Drying(facts, day, records)
         );
     }
+
+    /// <summary>What one person lays out on a day.</summary>
+    private static int SetUpMinutes(IEnumerable<Step> steps) =>
+        steps.GroupBy(step => step.SetUp.Key, StringComparer.Ordinal).Sum(same => same.Max(step => step.SetUp.Minutes));
 
     private static DoneView Done(BenchFacts facts, Batch batch, StepRecord record) =>
         new(

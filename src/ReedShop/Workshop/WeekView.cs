@@ -5,6 +5,7 @@ namespace ReedShop.Workshop;
 
 /// <summary>A sitting of the plan.</summary>
 /// <param name="Minutes">Hands-on minutes, without the set-ups that the day's work shares.</param>
+/// <param name="Helper">Whose sitting it is; missing where it is the maker's.</param>
 /// <param name="Again">The blanks will have lain past their most nights: they are soaked and dried once more.</param>
 public sealed record SittingView(
     string Id,
@@ -19,10 +20,11 @@ public sealed record SittingView(
     int Blanks,
     int Minutes,
     bool Pinned,
-    bool Again
+    bool Again,
+    string? Helper = null
 )
 {
-    public static SittingView Of(PlannedSitting sitting, Batch batch, ReedModel model) =>
+    public static SittingView Of(PlannedSitting sitting, Batch batch, ReedModel model, string? helper) =>
         new(
             sitting.Id,
             batch.Id,
@@ -41,7 +43,8 @@ public sealed record SittingView(
             sitting.Blanks,
             sitting.Minutes,
             sitting.Pinned,
-            Overlong.IsAgain(sitting, batch)
+            Overlong.IsAgain(sitting, batch),
+            helper
         );
 }
 
@@ -61,7 +64,8 @@ public sealed record DoneView(
 public sealed record DryingView(string Batch, string BatchNumber, int Blanks);
 
 /// <summary>One day and the night after it.</summary>
-/// <param name="PlannedMinutes">Hands-on minutes and each set-up once.</param>
+/// <param name="OpenMinutes">Of the maker and the helpers together.</param>
+/// <param name="PlannedMinutes">Hands-on minutes and each set-up once for each person who needs it.</param>
 public sealed record WeekDay(
     DateOnly Date,
     int OpenMinutes,
@@ -96,4 +100,8 @@ public sealed record WeekView(
     IReadOnlyList<WeekDay> Days,
     IReadOnlyList<WeekBatch> Batches,
     IReadOnlyList<string> Unplaced
-);
+)
+{
+    /// <summary>Names of those at the bench beside the maker.</summary>
+    public IReadOnlyList<string> Helpers { get; init; } = [];
+}

@@ -110,7 +110,7 @@ public sealed class AnyRouteFacts
             ]
         )
         {
-            Spans = calendar.Spans(Monday, Days),
+            Spans = ReedShop.Planning.Bench.Spans.Of([calendar], Monday, Days),
             MostBlanks = BatchWork.MostBlanks([route]),
         };
 

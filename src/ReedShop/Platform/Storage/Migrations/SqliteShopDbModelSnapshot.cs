@@ -549,6 +549,10 @@ namespace ReedShop.Platform.Storage.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Helpers")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Hours")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -925,6 +929,9 @@ namespace ReedShop.Platform.Storage.Migrations
 
                     b.Property<int>("FirstStep")
                         .HasColumnType("INTEGER");
+
+                    b.Property<string>("Helper")
+                        .HasColumnType("TEXT");
 
                     b.Property<int>("LastStep")
                         .HasColumnType("INTEGER");

@@ -368,6 +368,7 @@ namespace ReedShop.Platform.Storage.Migrations
                     Blanks = table.Column<int>(type: "INTEGER", nullable: false),
                     Minutes = table.Column<int>(type: "INTEGER", nullable: false),
                     Day = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    Helper = table.Column<string>(type: "TEXT", nullable: true),
                     Pinned = table.Column<bool>(type: "INTEGER", nullable: false),
                 },
                 constraints: table =>
@@ -425,6 +426,7 @@ namespace ReedShop.Platform.Storage.Migrations
                     OwnerEmail = table.Column<string>(type: "TEXT", nullable: false),
                     Hours = table.Column<string>(type: "TEXT", nullable: false),
                     OtherDays = table.Column<string>(type: "TEXT", nullable: false),
+                    Helpers = table.Column<string>(type: "TEXT", nullable: false),
                     ShipDays = table.Column<string>(type: "TEXT", nullable: false),
                     RackBlanks = table.Column<int>(type: "INTEGER", nullable: false),
                     RackCharge = table.Column<string>(type: "TEXT", nullable: false),

@@ -11,7 +11,7 @@ using ReedShop.Platform.Storage;
 namespace ReedShop.Platform.Storage.Migrations
 {
     [DbContext(typeof(SqliteShopDb))]
-    [Migration("20261125110116_Initial")]
+    [Migration("20261125123906_Initial")]
     partial class Initial
     {
         /// <inheritdoc />
@@ -552,6 +552,10 @@ namespace ReedShop.Platform.Storage.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Helpers")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Hours")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -928,6 +932,9 @@ namespace ReedShop.Platform.Storage.Migrations
 
                     b.Property<int>("FirstStep")
                         .HasColumnType("INTEGER");
+
+                    b.Property<string>("Helper")
+                        .HasColumnType("TEXT");
 
                     b.Property<int>("LastStep")
                         .HasColumnType("INTEGER");
