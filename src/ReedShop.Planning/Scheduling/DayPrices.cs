@@ -43,7 +43,7 @@ internal sealed class DayPrices(WorkTable table, Occupancy occupancy, RackNights
     private void Price(int sitting, int person, int windowStart, Span<int> row, in Lean lean)
     {
         ref var cost = ref MemoryMarshal.GetReference(row);
-        ref var setUp = ref Unsafe.AsRef(in occupancy.Unpaid(person, table.SetOf[sitting])[windowStart]);
+        ref var setUp = ref Unsafe.AsRef(in occupancy.Unpaid(person, table.SetUps.Of[sitting])[windowStart]);
         ref var free = ref Unsafe.AsRef(in occupancy.Free(person)[windowStart]);
         var minutes = Vector512.Create(table.Minutes[sitting]);
         var price = Vector512.Create(lean.SetUpPrice);

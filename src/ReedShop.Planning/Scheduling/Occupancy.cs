@@ -13,21 +13,19 @@ internal sealed class Occupancy
     private readonly int[] unpaid;
     private readonly int[] sharing;
     private readonly int[] rested;
-    private readonly int[] rack;
 
     public Occupancy(WorkTable table)
     {
         this.table = table;
         free = new int[table.People * table.Stride];
-        unpaid = new int[table.People * table.Sets.Length * table.Stride];
-        sharing = new int[table.People * table.Days * table.KeyMinutes.Length];
+        unpaid = new int[table.People * table.SetUps.Count * table.Stride];
+        sharing = new int[table.People * table.Days * table.SetUps.KeyMinutes.Length];
         rested = new int[table.TiringWork.Length * table.Stride];
-        rack = new int[table.Stride];
+        Rack = new Rack(table);
         Clear();
     }
 
-    /// <summary>Blanks that still find room, by night.</summary>
-    public ReadOnlySpan<int> Rack => rack;
+    public Rack Rack { get; }
 
     /// <summary>Minutes a person has free, by day. Past the horizon there are none.</summary>
     public ReadOnlySpan<int> Free(int person) => free.AsSpan(person * table.Stride, table.Stride);
@@ -41,7 +39,7 @@ internal sealed class Occupancy
     public void Clear()
     {
         Array.Fill(free, int.MinValue / 2);
-        Array.Fill(rack, table.Work.RackBlanks);
+        Rack.Clear();
         Array.Clear(sharing);
         for (var person = 0; person < table.People; person++)
         {
@@ -50,9 +48,9 @@ internal sealed class Occupancy
                 free[(person * table.Stride) + day] = table.Work.MinutesOf(person, day);
             }
 
-            for (var set = 0; set < table.Sets.Length; set++)
+            for (var set = 0; set < table.SetUps.Count; set++)
             {
-                unpaid.AsSpan(Row(person, set), table.Stride).Fill(table.SetMinutes[set]);
+                unpaid.AsSpan(Row(person, set), table.Stride).Fill(table.SetUps.Minutes[set]);
             }
         }
 
@@ -78,7 +76,7 @@ internal sealed class Occupancy
         other.unpaid.CopyTo(unpaid, 0);
         other.sharing.CopyTo(sharing, 0);
         other.rested.CopyTo(rested, 0);
-        other.rack.CopyTo(rack, 0);
+        Rack.CopyFrom(other.Rack);
     }
 
     /// <summary>
@@ -130,7 +128,7 @@ internal sealed class Occupancy
             }
         }
 
-        return !rack.AsSpan().ContainsAnyInRange(int.MinValue, -1);
+        return !Rack.IsOverfull;
     }
 
     /// <summary>Charges a sitting to the day of a person, or takes the charge back where the sign is -1.</summary>
@@ -138,14 +136,14 @@ internal sealed class Occupancy
     public void ChargeDay(int sitting, int day, int person, int sign)
     {
         free[(person * table.Stride) + day] -= sign * table.Minutes[sitting];
-        foreach (var key in table.Sets[table.SetOf[sitting]])
+        foreach (var key in table.SetUps.Keys[table.SetUps.Of[sitting]])
         {
-            ref var sharers = ref sharing[(((person * table.Days) + day) * table.KeyMinutes.Length) + key];
+            ref var sharers = ref sharing[(((person * table.Days) + day) * table.SetUps.KeyMinutes.Length) + key];
             var alone = (sign > 0 ? sharers : sharers - 1) == 0;
             sharers += sign;
             if (alone)
             {
-                PaySetUp(key, day, person, sign * table.KeyMinutes[key]);
+                PaySetUp(key, day, person, sign * table.SetUps.KeyMinutes[key]);
             }
         }
 
@@ -155,19 +153,12 @@ internal sealed class Occupancy
         }
     }
 
-    /// <summary>Charges so many blanks to a run of nights, or takes them back where they are negative.</summary>
-    public void ChargeNights(int from, int until, int blanks)
-    {
-        foreach (ref var night in rack.AsSpan(from, Math.Min(until, rack.Length) - from))
-        {
-            night -= blanks;
-        }
-    }
-
-    private int Row(int person, int set) => ((person * table.Sets.Length) + set) * table.Stride;
+    private int Row(int person, int set) => ((person * table.SetUps.Count) + set) * table.Stride;
 
     private int Spare(int sitting, int day, int person) =>
-        free[(person * table.Stride) + day] - unpaid[Row(person, table.SetOf[sitting]) + day] - table.Minutes[sitting];
+        free[(person * table.Stride) + day]
+        - unpaid[Row(person, table.SetUps.Of[sitting]) + day]
+        - table.Minutes[sitting];
 
     private bool IsBetter(int sitting, int day, int person, int than)
     {
@@ -177,7 +168,7 @@ internal sealed class Occupancy
             return spare > other;
         }
 
-        var set = table.SetOf[sitting];
+        var set = table.SetUps.Of[sitting];
         var setUps = unpaid[Row(person, set) + day] - unpaid[Row(than, set) + day];
         return setUps < 0 || (setUps == 0 && spare < other);
     }
@@ -191,35 +182,15 @@ internal sealed class Occupancy
             ChargeDay(first + k, days[k], people[k], sign);
         }
 
-        ChargeStay(batch, days, sign * table.Blanks[batch]);
+        Rack.Charge(batch, days, sign);
     }
 
     private void PaySetUp(int key, int day, int person, int minutes)
     {
         free[(person * table.Stride) + day] -= minutes;
-        foreach (var set in table.SetsWith[key])
+        foreach (var set in table.SetUps.With[key])
         {
             unpaid[Row(person, set) + day] -= minutes;
-        }
-    }
-
-    private void ChargeStay(int batch, ReadOnlySpan<int> days, int blanks)
-    {
-        var first = table.First[batch];
-        if (table.Batches[batch].OnRack)
-        {
-            ChargeNights(0, days[0], blanks);
-        }
-
-        if (table.Work.RackCharge == RackCharge.WholeStay)
-        {
-            ChargeNights(days[0], days[^1] + table.Gap[first + days.Length - 1], blanks);
-            return;
-        }
-
-        for (var k = 0; k < days.Length; k++)
-        {
-            ChargeNights(days[k], days[k] + table.Nights[first + k], blanks);
         }
     }
 }

@@ -147,7 +147,7 @@ internal sealed class PlacementTable
 
         if (table.Batches[batch].OnRack)
         {
-            var blocked = occupancy.Rack.IndexOfAnyInRange(int.MinValue, table.Blanks[batch] - 1);
+            var blocked = occupancy.Rack.Room.IndexOfAnyInRange(int.MinValue, table.Blanks[batch] - 1);
             var latest = blocked < 0 ? Length - 1 : blocked - windowStart;
             Row(0)[Math.Clamp(latest + 1, 0, Length)..].Fill(Never);
         }

@@ -26,12 +26,12 @@ internal sealed class RackNights(WorkTable table, Occupancy occupancy)
         var blanks = table.Blanks[batch];
         if (table.Work.RackCharge == RackCharge.WholeStay)
         {
-            CountBefore(occupancy.Rack[start..], blanks, days);
+            CountBefore(occupancy.Rack.Room[start..], blanks, days);
         }
         else
         {
             before.AsSpan(0, days).Fill(Ever);
-            CountAfter(occupancy.Rack[start..], blanks, days);
+            CountAfter(occupancy.Rack.Room[start..], blanks, days);
         }
     }
 

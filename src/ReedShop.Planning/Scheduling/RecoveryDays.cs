@@ -86,7 +86,7 @@ internal sealed class RecoveryDays(WorkTable table)
                 k == 0
                 && (
                     day > table.Batches[batch].LatestStart
-                    || (table.Batches[batch].OnRack && LastBlocked(table.Blanks[batch], 0, day) is not null)
+                    || (table.Batches[batch].OnRack && bench.Rack.LastBlocked(table.Blanks[batch], 0, day) is not null)
                 )
             );
         return isStuck ? null : day;
@@ -106,11 +106,11 @@ internal sealed class RecoveryDays(WorkTable table)
             return day - table.Most[before];
         }
 
-        return IsWholeStay ? LastBlocked(table.Blanks[batch], days[before], day) + 1 : null;
+        return IsWholeStay ? bench.Rack.LastBlocked(table.Blanks[batch], days[before], day) + 1 : null;
     }
 
     private int? BlockedAfter(int batch, int k, int day) =>
-        LastBlocked(table.Blanks[batch], day, day + NightsCharged(batch, k));
+        bench.Rack.LastBlocked(table.Blanks[batch], day, day + NightsCharged(batch, k));
 
     /// <summary>Nights on the rack that a sitting brings by itself; a whole stay is charged up to the next one.</summary>
     private int NightsCharged(int batch, int k)
@@ -145,14 +145,14 @@ internal sealed class RecoveryDays(WorkTable table)
         var (sitting, blanks) = (table.First[batch] + k, sign * table.Blanks[batch]);
         var day = days[sitting];
         bench.ChargeDay(sitting, day, people[sitting], sign);
-        bench.ChargeNights(day, day + NightsCharged(batch, k), blanks);
+        bench.Rack.ChargeNights(day, day + NightsCharged(batch, k), blanks);
         if (k == 0 && table.Batches[batch].OnRack)
         {
-            bench.ChargeNights(0, day, blanks);
+            bench.Rack.ChargeNights(0, day, blanks);
         }
         else if (k > 0 && IsWholeStay)
         {
-            bench.ChargeNights(days[sitting - 1], day, blanks);
+            bench.Rack.ChargeNights(days[sitting - 1], day, blanks);
         }
     }
 
@@ -166,13 +166,5 @@ internal sealed class RecoveryDays(WorkTable table)
         }
 
         return day;
-    }
-
-    /// <summary>The last night of a run on which so many blanks find no room; null when all have it.</summary>
-    private int? LastBlocked(int blanks, int from, int until)
-    {
-        var nights = bench.Rack[from..Math.Max(from, until)];
-        var blocked = nights.LastIndexOfAnyInRange(int.MinValue, blanks - 1);
-        return blocked < 0 ? null : from + blocked;
     }
 }

@@ -2,17 +2,11 @@ namespace ReedShop.Planning.Scheduling;
 
 /// <summary>
 /// A workload as flat arrays, made once for a search: batches and sittings by number, sittings of batch b at
-/// <c>First[b]</c> up to <c>First[b + 1]</c>, and set-ups as numbered sets of keys, of which set 0 is empty.
+/// <c>First[b]</c> up to <c>First[b + 1]</c>.
 /// </summary>
 internal sealed class WorkTable
 {
     public const int NoDay = -1;
-
-    private readonly List<int[]> sets =
-    [
-        [],
-    ];
-    private readonly Dictionary<string, int> setNumbers = new(StringComparer.Ordinal) { [""] = 0 };
 
     public WorkTable(Workload work, WorkBatch? newcomer = null)
     {
@@ -48,21 +42,7 @@ internal sealed class WorkTable
         Most = [.. all.Select(sitting => sitting.MostNights ?? int.MaxValue)];
         Pinned = [.. all.Select(sitting => sitting.PinnedDay ?? NoDay)];
 
-        var keys = work.SetUpMinutes.Keys.Order(StringComparer.Ordinal).Select((key, n) => (key, n)).ToDictionary();
-        KeyMinutes = [.. keys.OrderBy(pair => pair.Value).Select(pair => work.SetUpMinutes[pair.Key])];
-        SetOf =
-        [
-            .. all.Select(sitting => NumberOfSet([.. sitting.SetUps.Distinct().Select(key => keys[key]).Order()])),
-        ];
-        Sets = [.. sets];
-        SetMinutes = [.. Sets.Select(set => set.Sum(key => KeyMinutes[key]))];
-        SetsWith =
-        [
-            .. keys
-                .Values.Order()
-                .Select(key => Enumerable.Range(0, Sets.Length).Where(s => Sets[s].Contains(key)).ToArray()),
-        ];
-
+        SetUps = new SetUpTable(work, all);
         BatchOf = [.. Batches.SelectMany((batch, b) => batch.Sittings.Select(_ => b))];
         var tiring = work.MostBlanks.Keys.Order(StringComparer.Ordinal).ToArray();
         TiringWork = tiring;
@@ -117,22 +97,13 @@ internal sealed class WorkTable
 
     public int[] BatchOf { get; }
 
-    /// <summary>Number of the set of keys each sitting uses.</summary>
-    public int[] SetOf { get; }
-    public int[][] Sets { get; }
-
-    /// <summary>By set, the minutes of all its keys.</summary>
-    public int[] SetMinutes { get; }
+    public SetUpTable SetUps { get; }
 
     /// <summary>
     /// By batch, what a set-up minute weighs among places of equal cost; nothing where so many minutes would come to
     /// weigh as much as a cost.
     /// </summary>
     public int[] TiePrice { get; }
-
-    /// <summary>By key, the sets it is in.</summary>
-    public int[][] SetsWith { get; }
-    public int[] KeyMinutes { get; }
 
     /// <summary>Batches in the order they are due; those with days of their own, or on the rack already, come first.</summary>
     public int[] ByDue { get; }
@@ -196,17 +167,4 @@ internal sealed class WorkTable
             orderby !IsPinned(work), !work.OnRack, work.DueDay is null, work.DueDay ?? work.ReleaseDay, batch
             select batch,
         ];
-
-    private int NumberOfSet(int[] keys)
-    {
-        var name = string.Join(',', keys);
-        if (!setNumbers.TryGetValue(name, out var number))
-        {
-            number = sets.Count;
-            sets.Add(keys);
-            setNumbers.Add(name, number);
-        }
-
-        return number;
-    }
 }

@@ -97,7 +97,7 @@ public sealed class ShopSettings
     public int OpenMinutes(DateOnly day) => Bench.OpenMinutes(day) + Helpers.Sum(h => h.Bench.OpenMinutes(day));
 
     /// <summary>Of the maker, and of each helper.</summary>
-    public IReadOnlyList<BenchCalendar> Calendars => [Bench, .. Helpers.Select(helper => helper.Bench)];
+    public IReadOnlyList<BenchCalendar> Calendars() => [Bench, .. Helpers.Select(helper => helper.Bench)];
 
     public ShipCalendar Ships =>
         new(

@@ -53,7 +53,7 @@ public sealed record BenchWork(
         )
         {
             Helpers = [.. facts.Shop.Helpers.Select(helper => helper.Bench.OpenMinutes(facts.Today, HorizonDays))],
-            Spans = Spans.Of(facts.Shop.Calendars, facts.Today, HorizonDays),
+            Spans = Spans.Of(facts.Shop.Calendars(), facts.Today, HorizonDays),
             MostBlanks = BatchWork.MostBlanks(routes),
             DoneToday = facts.BlanksWorkedToday,
         };
@@ -130,7 +130,7 @@ public sealed record BenchWork(
 
         var dry = facts.Models[batch.Model].Route[batch.NextStep - 1].Then as Follow.Dry;
         var dried = Spans.DriedOn(
-            facts.Shop.Calendars,
+            facts.Shop.Calendars(),
             worked,
             (dry?.Nights ?? 0) + batch.DampNights,
             dry?.LeastHours ?? 0
