@@ -6,27 +6,37 @@ namespace ReedShop.Lab;
 internal abstract record Arguments
 {
     public const string Accepted = """
-        plan CASE.json --ms 100 [--seed 1]            a plan for a case
-        quote CASE.json INDEX --ms 100 [--seed 1]     the plan that answers a quote question of a case
-        rules CASE.json --ms 100 [--seed 1]           time to check a plan of a case and to recover it
-        cases FOLDER --ms 100 [--seed 1] [--quotes FOLDER] [--reference reference.csv]
-                                                      how near the planner comes to the best known, by size
+        plan CASE.json EFFORT [--seed 1]              a plan for a case
+        quote CASE.json INDEX EFFORT [--seed 1]       the plan that answers a quote question of a case
+        rules CASE.json EFFORT [--seed 1]             time to check a plan of a case and to recover it
+        cases FOLDER reference.csv EFFORT [--seeds 11]
+                                                      plans beside the best known, by size and by load
+        quotes FOLDER reference.csv EFFORT [--seeds 3]
+                                                      quotes beside the best known finish, by size
+        constructions FOLDER                          time of one construction with justification, by size
+        optima EFFORT [--cases 200]                   plans of small random cases beside proven optima
         chance                                        how long the chances for every number of blanks take
         coverage [--trials 300] [--seed 1]            how often a sized batch is enough: plugged in, and predictive
+        EFFORT is --ms 100, or --rounds 5000 for an answer that can be repeated.
         """;
 
-    private static readonly string[] Options = ["--ms", "--seed", "--reference", "--quotes", "--trials"];
+    private static readonly string[] Options = ["--ms", "--rounds", "--seed", "--seeds", "--cases", "--trials"];
 
     private Arguments() { }
 
-    public sealed record MakePlan(string Case, TimeSpan Time, ulong Seed) : Arguments;
+    public sealed record MakePlan(string Case, Effort Effort, ulong Seed) : Arguments;
 
-    public sealed record AnswerQuote(string Case, int Index, TimeSpan Time, ulong Seed) : Arguments;
+    public sealed record AnswerQuote(string Case, int Index, Effort Effort, ulong Seed) : Arguments;
 
-    public sealed record TimeRules(string Case, TimeSpan Time, ulong Seed) : Arguments;
+    public sealed record TimeRules(string Case, Effort Effort, ulong Seed) : Arguments;
 
-    public sealed record Compare(string Folder, TimeSpan Time, ulong Seed, string? Quotes, string? Reference)
-        : Arguments;
+    public sealed record ComparePlans(string Folder, string Reference, Effort Effort, int Seeds) : Arguments;
+
+    public sealed record CompareQuotes(string Folder, string Reference, Effort Effort, int Seeds) : Arguments;
+
+    public sealed record TimeConstructions(string Folder) : Arguments;
+
+    public sealed record CompareOptima(Effort Effort, int Cases) : Arguments;
 
     public sealed record TimeChances : Arguments;
 
@@ -35,7 +45,7 @@ internal abstract record Arguments
     /// <summary>Null with a sentence that says what is wrong.</summary>
     public static Arguments? Read(string[] words, out string refusal)
     {
-        var options = new Dictionary<string, string>(StringComparer.Ordinal);
+        var options = new Dictionary<string, int>(StringComparer.Ordinal);
         var plain = new List<string>();
         refusal = "";
         for (var i = 0; i < words.Length; i++)
@@ -44,57 +54,70 @@ internal abstract record Arguments
             {
                 plain.Add(words[i]);
             }
-            else if (!Options.Contains(words[i]) || i + 1 == words.Length || !options.TryAdd(words[i], words[++i]))
+            else if (!ReadOption(words, ref i, options))
             {
-                refusal = $"{words[i]} is unknown, given twice, or lacks its value.";
+                refusal = $"{words[i]} is unknown, given twice, or lacks its value, a whole number.";
                 return null;
             }
         }
 
-        var read = plain switch
-        {
-            ["chance"] when options.Count == 0 => new TimeChances(),
-            ["coverage"] => ReadCoverage(options),
-            _ => ReadPlanning(plain, options),
-        };
-        refusal = read is null
-            ? $"This is not a question the lab knows, or a value is not a whole number: {string.Join(' ', words)}"
+        var read = ReadQuestion(plain, options);
+        refusal =
+            read is null ? $"This is not a question the lab knows: {string.Join(' ', words)}"
+            : options.Count > 0 ? $"{string.Join(", ", options.Keys)} means nothing here."
             : "";
-        return read;
+        return refusal.Length == 0 ? read : null;
     }
 
-    private static TryCoverage? ReadCoverage(Dictionary<string, string> options) =>
-        options.Keys.All(option => option is "--trials" or "--seed")
-        && IsWhole(options.GetValueOrDefault("--trials", "300"), out var trials)
-        && trials > 0
-        && IsWhole(options.GetValueOrDefault("--seed", "1"), out var seed)
-            ? new TryCoverage(trials, seed)
-            : null;
-
-    private static Arguments? ReadPlanning(List<string> plain, Dictionary<string, string> options)
+    private static bool ReadOption(string[] words, ref int at, Dictionary<string, int> options)
     {
-        if (
-            options.ContainsKey("--trials")
-            || !IsWhole(options.GetValueOrDefault("--ms"), out var ms)
-            || !IsWhole(options.GetValueOrDefault("--seed", "1"), out var seed)
-        )
+        var name = words[at];
+        return Options.Contains(name)
+            && at + 1 < words.Length
+            && int.TryParse(words[at + 1], NumberStyles.None, CultureInfo.InvariantCulture, out var number)
+            && number > 0
+            && options.TryAdd(name, number)
+            && ++at > 0;
+    }
+
+    private static Arguments? ReadQuestion(List<string> plain, Dictionary<string, int> options)
+    {
+        switch (plain)
         {
-            return null;
+            case ["chance"]:
+                return new TimeChances();
+            case ["coverage"]:
+                return new TryCoverage(Take(options, "--trials", 300), Take(options, "--seed", 1));
+            case ["constructions", var folder]:
+                return new TimeConstructions(folder);
         }
 
-        var time = TimeSpan.FromMilliseconds(ms);
-        var (quotes, reference) = (options.GetValueOrDefault("--quotes"), options.GetValueOrDefault("--reference"));
-        return plain switch
-        {
-            ["plan", var file] when quotes is null && reference is null => new MakePlan(file, time, (ulong)seed),
-            ["quote", var file, var index] when quotes is null && reference is null && IsWhole(index, out var number) =>
-                new AnswerQuote(file, number, time, (ulong)seed),
-            ["rules", var file] when quotes is null && reference is null => new TimeRules(file, time, (ulong)seed),
-            ["cases", var folder] => new Compare(folder, time, (ulong)seed, quotes, reference),
-            _ => null,
-        };
+        return ReadEffort(options) is { } effort ? ReadPlanning(plain, effort, options) : null;
     }
 
-    private static bool IsWhole(string? text, out int number) =>
-        int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out number);
+    private static Arguments? ReadPlanning(List<string> plain, Effort effort, Dictionary<string, int> options) =>
+        plain switch
+        {
+            ["plan", var file] => new MakePlan(file, effort, SeedOf(options)),
+            ["quote", var file, var index]
+                when int.TryParse(index, NumberStyles.None, CultureInfo.InvariantCulture, out var number) =>
+                new AnswerQuote(file, number, effort, SeedOf(options)),
+            ["rules", var file] => new TimeRules(file, effort, SeedOf(options)),
+            ["cases", var folder, var known] => new ComparePlans(folder, known, effort, Take(options, "--seeds", 11)),
+            ["quotes", var folder, var known] => new CompareQuotes(folder, known, effort, Take(options, "--seeds", 3)),
+            ["optima"] => new CompareOptima(effort, Take(options, "--cases", 200)),
+            _ => null,
+        };
+
+    private static Effort? ReadEffort(Dictionary<string, int> options)
+    {
+        int? milliseconds = options.Remove("--ms", out var ms) ? ms : null;
+        int? rounds = options.Remove("--rounds", out var count) ? count : null;
+        return milliseconds is null == rounds is null ? null : new Effort(milliseconds, rounds);
+    }
+
+    private static ulong SeedOf(Dictionary<string, int> options) => (ulong)Take(options, "--seed", 1);
+
+    private static int Take(Dictionary<string, int> options, string name, int otherwise) =>
+        options.Remove(name, out var number) ? number : otherwise;
 }

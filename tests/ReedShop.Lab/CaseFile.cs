@@ -10,6 +10,9 @@ internal sealed record CaseFile(string Name, Workload Work, Plan Promised, IRead
 {
     private static readonly JsonSerializerOptions Json = new(JsonSerializerDefaults.Web);
 
+    public static IEnumerable<CaseFile> ReadAll(string folder) =>
+        Directory.EnumerateFiles(folder, "*.json").Order(StringComparer.Ordinal).Select(Read);
+
     public static CaseFile Read(string path)
     {
         var text =

@@ -10,7 +10,7 @@ if (asked is null)
 
 try
 {
-    if (asked is Arguments.MakePlan or Arguments.AnswerQuote or Arguments.Compare)
+    if (asked is not (Arguments.TimeChances or Arguments.TryCoverage))
     {
         Warm.Up();
     }
@@ -24,8 +24,17 @@ try
         case Arguments.TimeRules rules:
             Console.Out.WriteLine(RuleTimes.Of(CaseFile.Read(rules.Case), rules));
             return 0;
-        case Arguments.Compare compare:
-            Console.Out.Write(Comparison.Table(compare));
+        case Arguments.ComparePlans compare:
+            Console.Out.Write(PlanComparison.Table(compare));
+            return 0;
+        case Arguments.CompareQuotes compare:
+            Console.Out.Write(QuoteComparison.Table(compare));
+            return 0;
+        case Arguments.CompareOptima compare:
+            Console.Out.Write(OptimumComparison.Table(compare));
+            return 0;
+        case Arguments.TimeConstructions time:
+            Console.Out.Write(ConstructionTimes.Table(time.Folder));
             return 0;
         case Arguments.TimeChances:
             Console.Out.Write(ChanceTimes.Table());
@@ -44,7 +53,7 @@ catch (Exception unreadable) when (unreadable is IOException or UnauthorizedAcce
 
 static int Print(CaseFile file, Arguments.MakePlan make)
 {
-    var plan = Planner.Build(file.Work, PlanBudget.Within(make.Time, TimeProvider.System, make.Seed));
+    var plan = Planner.Build(file.Work, make.Effort.Budget(make.Seed));
     Console.Out.WriteLine(JsonSerializer.Serialize(new { days = plan.Days }));
     return 0;
 }
@@ -56,7 +65,7 @@ static int Answer(CaseFile file, Arguments.AnswerQuote quote)
         return Refuse($"The case has {file.Asked.Count} quote questions, numbered from 0.");
     }
 
-    var budget = PlanBudget.Within(quote.Time, TimeProvider.System, quote.Seed);
+    var budget = quote.Effort.Budget(quote.Seed);
     var plan = Planner.QuoteEarliest(file.Work, file.Promised, file.Asked[quote.Index], budget);
     if (plan is null)
     {

@@ -11,7 +11,7 @@ internal static class RuleTimes
 
     public static string Of(CaseFile file, Arguments.TimeRules asked)
     {
-        var plan = Planner.Build(file.Work, PlanBudget.Within(asked.Time, TimeProvider.System, asked.Seed));
+        var plan = Planner.Build(file.Work, asked.Effort.Budget(asked.Seed));
         var rule = new RecoveryRule(file.Work);
         var standing = rule.DaysOf(plan);
         var recovered = new int[standing.Length];

@@ -26,6 +26,30 @@ public sealed class BenchCalendar(
     public int[] OpenMinutes(DateOnly first, int days) =>
         [.. Enumerable.Range(0, days).Select(offset => OpenMinutes(first.AddDays(offset)))];
 
+    /// <summary>When the bench opens first and closes last on each of a run of days; no time at all where it is closed.</summary>
+    public DaySpan[] Spans(DateOnly first, int days) =>
+        [.. Enumerable.Range(0, days).Select(offset => SpanOn(first.AddDays(offset)))];
+
+    /// <summary>
+    /// The day on which blanks laid out when a day closed have had their nights, and their hours if the bench opens on it.
+    /// </summary>
+    public DateOnly DriedOn(DateOnly laidOut, int nights, int leastHours)
+    {
+        var (closed, opens) = (SpanOn(laidOut), SpanOn(laidOut.AddDays(nights)));
+        var isShort = nights > 0 && opens.IsOpen && closed.IsOpen && opens.HoursSince(closed, nights) < leastHours;
+        return laidOut.AddDays(isShort ? nights + 1 : nights);
+    }
+
+    private DaySpan SpanOn(DateOnly day)
+    {
+        var hours = HoursOn(day).Where(open => open.Minutes > 0).ToArray();
+        return hours.Length == 0
+            ? default
+            : new DaySpan(MinuteOf(hours.Min(open => open.From)), MinuteOf(hours.Max(open => open.To)));
+    }
+
+    private static int MinuteOf(TimeOnly time) => (int)time.ToTimeSpan().TotalMinutes;
+
     /// <summary>
     /// The minutes of a usual open day: the median over four weeks. Work longer than this is cut, because waiting for
     /// the one long day of the week at every sitting would take months.

@@ -10,8 +10,6 @@ namespace ReedShop.Planning.Promising;
 /// </summary>
 internal sealed class MakingWay
 {
-    public static readonly IReadOnlyDictionary<string, int[]> Nobody = new Dictionary<string, int[]>();
-
     /// <summary>Fixed, so that the same question gets the same answer; a buyer waits for it.</summary>
     private static readonly PlanBudget Budget = new(Rounds: 100);
 
@@ -101,9 +99,9 @@ internal sealed class MakingWay
             ShipBy = ships,
             FinishBy = finishBy,
             Lines = Lines(),
-            Moved = state
-                .Plan.Days.Where(told => plan.Days.TryGetValue(told.Key, out var now) && !now.SequenceEqual(told.Value))
-                .ToDictionary(told => told.Key, told => plan.Days[told.Key], StringComparer.Ordinal),
+            Moved = plan.Of(
+                state.Plan.Days.Keys.Where(id => plan.Days.ContainsKey(id) && !plan.IsAsIn(state.Plan, id))
+            ),
         };
     }
 
@@ -116,7 +114,7 @@ internal sealed class MakingWay
             batches[batches.FindIndex(batch => batch.Id == newcomer.Id)] = newcomer;
             if (Planner.PlaceBest(Work, plan, newcomer) is { } late)
             {
-                plan = new Plan(new Dictionary<string, int[]>(plan.Days) { [newcomer.Id] = late });
+                plan = plan.With(newcomer.Id, late);
             }
         }
     }
@@ -129,11 +127,18 @@ internal sealed class MakingWay
             .. standing.Lines.Select(line =>
                 line with
                 {
-                    New = [.. line.New.Select(batch => batch with { Days = plan.Days[IdOf(n++)] })],
+                    New = [.. line.New.Select(batch => Placed(batch, IdOf(n++)))],
                 }
             ),
         ];
     }
+
+    private NewBatch Placed(NewBatch batch, string id) =>
+        batch with
+        {
+            Days = plan.Days[id],
+            People = plan.People.GetValueOrDefault(id, []),
+        };
 
     /// <summary>The list of today was told this morning: what is on it stays, and nothing joins it.</summary>
     private WorkBatch KeepingToday(WorkBatch batch) =>

@@ -8,6 +8,7 @@ internal sealed class NewcomerPlacing(Workload work, Plan plan)
 {
     private readonly List<WorkBatch> batches = [.. work.Batches];
     private readonly Dictionary<string, int[]> days = plan.Days.ToDictionary(StringComparer.Ordinal);
+    private readonly Dictionary<string, int[]> people = plan.People.ToDictionary(StringComparer.Ordinal);
 
     /// <summary>
     /// So many blanks as one batch, or as several of equal size where they are more than one batch may have, each as
@@ -81,6 +82,7 @@ internal sealed class NewcomerPlacing(Workload work, Plan plan)
         foreach (var newcomer in batches.Skip(before))
         {
             days.Remove(newcomer.Id);
+            people.Remove(newcomer.Id);
         }
 
         batches.RemoveRange(before, batches.Count - before);
@@ -88,7 +90,7 @@ internal sealed class NewcomerPlacing(Workload work, Plan plan)
 
     private Workload Work => work with { Batches = batches };
 
-    private Plan Plan => new(days);
+    private Plan Plan => new(days) { People = people };
 
     private WorkBatch Newcomer(NewBatch batch, int? dueDay) =>
         new(
@@ -104,6 +106,12 @@ internal sealed class NewcomerPlacing(Workload work, Plan plan)
         var newcomer = Newcomer(batch, null);
         batches.Add(newcomer);
         days[newcomer.Id] = found;
-        return batch with { Days = found };
+        if (work.People == 1)
+        {
+            return batch with { Days = found };
+        }
+
+        people[newcomer.Id] = Planner.NamePeople(Work, Plan).People[newcomer.Id];
+        return batch with { Days = found, People = people[newcomer.Id] };
     }
 }

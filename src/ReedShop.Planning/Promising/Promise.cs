@@ -37,6 +37,9 @@ public sealed record NewBatch(
     IReadOnlyList<int> Days
 )
 {
+    /// <summary>Who does each sitting, where the bench has several people.</summary>
+    public IReadOnlyList<int> People { get; init; } = [];
+
     /// <summary>The day its last night is over, counted from today.</summary>
     public int FinishDay => Days[^1] + Sittings[^1].Work.Nights;
 
@@ -71,7 +74,7 @@ public sealed record PromisedLine(
 /// <param name="Chance">Of shipping by <paramref name="ShipBy"/>: cover of all lines times the chance that damp nights add no more than the spare days.</param>
 /// <param name="SpareDays">Open bench days kept free for damp nights.</param>
 /// <param name="Moved">
-/// Open batches that make way, with their new days, counted from today: none of them ends later than its own due day,
+/// Open batches that make way, with their new days and people: none of them ends later than its own due day,
 /// or than it would have.
 /// </param>
 public sealed record Promise(
@@ -81,7 +84,7 @@ public sealed record Promise(
     double Chance,
     int SpareDays,
     IReadOnlyList<PromisedLine> Lines,
-    IReadOnlyDictionary<string, int[]> Moved
+    Plan Moved
 )
 {
     public int Blanks => Lines.Sum(line => line.Blanks);

@@ -1,3 +1,5 @@
+using ReedShop.Planning.Scheduling;
+
 namespace ReedShop.Planning.Promising;
 
 /// <summary>
@@ -87,7 +89,7 @@ public static class Promiser
             chance,
             spare,
             lines,
-            MakingWay.Nobody
+            Plan.Empty
         );
     }
 

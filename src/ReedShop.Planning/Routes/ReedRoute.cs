@@ -11,10 +11,14 @@ public sealed record Sitting(
     int LastStep,
     IReadOnlyList<Step> Steps,
     int NightsAfter,
-    int? MostNightsAfter
+    int? MostNightsAfter,
+    int LeastHoursAfter
 )
 {
     public int HandsOnMinutes(int blanks) => Steps.Sum(step => step.HandsOnMinutes(blanks));
+
+    /// <summary>The step that tires most: of it a day may see the fewest blanks.</summary>
+    public Step? Tiring => Steps.Where(step => step.MostPerDay is not null).MinBy(step => step.MostPerDay);
 
     public IEnumerable<SetUp> SetUps => Steps.Select(step => step.SetUp).DistinctBy(setUp => setUp.Key);
 }
@@ -79,7 +83,7 @@ public sealed record ReedRoute(IReadOnlyList<Leg> Legs)
             }
 
             var steps = Steps.Skip(start - 1).Take(number - start + 1).ToArray();
-            sittings.Add(new Sitting(start, number, steps, dry?.Nights ?? 0, dry?.MostNights));
+            sittings.Add(new Sitting(start, number, steps, dry?.Nights ?? 0, dry?.MostNights, dry?.LeastHours ?? 0));
             start = number + 1;
         }
 

@@ -29,6 +29,18 @@ public static class BatchWork
             .GroupBy(step => step.SetUp.Key, StringComparer.Ordinal)
             .ToDictionary(steps => steps.Key, steps => steps.Max(step => step.SetUp.Minutes), StringComparer.Ordinal);
 
+    /// <summary>The most blanks of each tiring step that a day may see; where two routes differ, the fewer count.</summary>
+    public static IReadOnlyDictionary<string, int> MostBlanks(IEnumerable<ReedRoute> routes) =>
+        routes
+            .SelectMany(route => route.Steps)
+            .Where(step => step.MostPerDay is not null)
+            .GroupBy(step => step.Name, StringComparer.Ordinal)
+            .ToDictionary(
+                steps => steps.Key,
+                steps => steps.Min(step => step.MostPerDay!.Value),
+                StringComparer.Ordinal
+            );
+
     private static IEnumerable<BenchSitting> Parts(Sitting sitting, int blanks, int usualMinutes)
     {
         var parts = PartsNeeded(sitting, blanks, usualMinutes);
@@ -46,7 +58,9 @@ public static class BatchWork
                     sitting.HandsOnMinutes(share),
                     setUps,
                     last ? sitting.NightsAfter : 1,
-                    last ? sitting.MostNightsAfter : null
+                    last ? sitting.MostNightsAfter : null,
+                    LeastHours: last ? sitting.LeastHoursAfter : 0,
+                    Tiring: sitting.Tiring is { } step ? new TiringWork(step.Name, share) : null
                 )
             );
         }
@@ -55,7 +69,7 @@ public static class BatchWork
     private static int PartsNeeded(Sitting sitting, int blanks, int usualMinutes)
     {
         var setUp = sitting.SetUps.Sum(setUp => setUp.Minutes);
-        var mostPerDay = sitting.Steps.Min(step => step.MostPerDay) ?? blanks;
+        var mostPerDay = sitting.Tiring?.MostPerDay ?? blanks;
         var parts = Math.Max(1, (blanks + mostPerDay - 1) / Math.Max(1, mostPerDay));
         while (parts < blanks && setUp + sitting.HandsOnMinutes((blanks + parts - 1) / parts) > usualMinutes)
         {

@@ -20,40 +20,73 @@ internal sealed class DayPrices(WorkTable table, Occupancy occupancy, RackNights
     /// <summary>Fills a row for one sitting of a batch, from the first day of the window on.</summary>
     public void Fill(int sitting, int number, int windowStart, Span<int> row, in Lean lean)
     {
-        Price(sitting, number, windowStart, row, lean);
+        row.Fill(Never);
+        for (var person = 0; person < table.People; person++)
+        {
+            Price(sitting, person, windowStart, row, lean);
+        }
+
+        Add(number, row, lean);
+        if (table.Tiring[sitting] >= 0)
+        {
+            SpareHands(sitting, windowStart, row);
+        }
+
         if (restricts || table.Pinned[sitting] != WorkTable.NoDay)
         {
             Restrict(sitting, windowStart, row);
         }
     }
 
-    /// <summary>The set-ups nobody has paid, chance, and for the first sitting the nights by which it is early.</summary>
+    /// <summary>The set-ups that a person who has the minutes would have to pay; of all people the least.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private void Price(int sitting, int number, int windowStart, Span<int> row, in Lean lean)
+    private void Price(int sitting, int person, int windowStart, Span<int> row, in Lean lean)
     {
         ref var cost = ref MemoryMarshal.GetReference(row);
-        ref var setUp = ref MemoryMarshal.GetReference(
-            occupancy.Unpaid(table.SetOf[sitting]).Slice(windowStart, row.Length)
-        );
-        ref var free = ref MemoryMarshal.GetReference(occupancy.Free.Slice(windowStart, row.Length));
-        ref var chance = ref Chances[(lean.Draw + (97 * number)) % Draws];
+        ref var setUp = ref Unsafe.AsRef(in occupancy.Unpaid(person, table.SetOf[sitting])[windowStart]);
+        ref var free = ref Unsafe.AsRef(in occupancy.Free(person)[windowStart]);
         var minutes = Vector512.Create(table.Minutes[sitting]);
         var price = Vector512.Create(lean.SetUpPrice);
+        for (nuint day = 0; day < (nuint)row.Length; day += Lanes)
+        {
+            var unpaid = Vector512.LoadUnsafe(ref setUp, day);
+            var fits = Vector512.GreaterThanOrEqual(Vector512.LoadUnsafe(ref free, day), unpaid + minutes);
+            var before = Vector512.LoadUnsafe(ref cost, day);
+            var least = Vector512.Min(before, unpaid * price);
+            Vector512.ConditionalSelect(fits, least, before).StoreUnsafe(ref cost, day);
+        }
+    }
+
+    /// <summary>Chance, and for the first sitting the nights by which it is early.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void Add(int number, Span<int> row, in Lean lean)
+    {
+        if (number > 0 && lean.Chance == 0)
+        {
+            return;
+        }
+
+        ref var cost = ref MemoryMarshal.GetReference(row);
+        ref var chance = ref Chances[(lean.Draw + (97 * number)) % Draws];
+        var never = Vector512.Create(Never);
         var most = Vector512.Create(lean.Chance);
         var night = Vector512.Create(number == 0 ? Scale : 0);
         var early = (Vector512.Create(row.Length) - Vector512<int>.Indices) * night;
         for (nuint day = 0; day < (nuint)row.Length; day += Lanes)
         {
-            var unpaid = Vector512.LoadUnsafe(ref setUp, day);
-            var priced = early + (unpaid * price);
-            if (lean.Chance > 0)
-            {
-                priced += Vector512.LoadUnsafe(ref chance, day) * most;
-            }
-
-            var fits = Vector512.GreaterThanOrEqual(Vector512.LoadUnsafe(ref free, day), unpaid + minutes);
-            Vector512.ConditionalSelect(fits, priced, Vector512.Create(Never)).StoreUnsafe(ref cost, day);
+            var own = Vector512.LoadUnsafe(ref cost, day);
+            var added = own + early + (Vector512.LoadUnsafe(ref chance, day) * most);
+            Vector512.ConditionalSelect(Vector512.Equals(own, never), never, added).StoreUnsafe(ref cost, day);
             early -= night * Lanes;
+        }
+    }
+
+    private void SpareHands(int sitting, int windowStart, Span<int> row)
+    {
+        var rested = occupancy.Rested(table.Tiring[sitting])[windowStart..];
+        for (var day = 0; day < row.Length; day++)
+        {
+            row[day] = rested[day] >= table.TiringBlanks[sitting] ? row[day] : Never;
         }
     }
 

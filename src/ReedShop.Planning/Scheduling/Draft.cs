@@ -1,14 +1,13 @@
 namespace ReedShop.Planning.Scheduling;
 
-/// <summary>A plan in the making: the days of each batch, what the bench still offers, and what it costs so far.</summary>
+/// <summary>A plan in the making: the places of each batch, what the bench still offers, and what it costs so far.</summary>
 internal sealed class Draft
 {
     private readonly Aim[] aims;
     private readonly Announced? announced;
     private readonly Placement placement;
     private readonly Occupancy occupancy;
-    private readonly int[] days;
-    private readonly bool[] planned;
+    private readonly Places places;
     private readonly long[] costs;
     private readonly int[] trial;
 
@@ -19,8 +18,7 @@ internal sealed class Draft
         this.announced = announced;
         occupancy = new Occupancy(table);
         placement = new Placement(table, occupancy, announced);
-        days = new int[table.Minutes.Length];
-        planned = new bool[table.Batches.Length];
+        places = new Places(table);
         costs = new long[table.Batches.Length];
         trial = new int[table.MostSittings];
         Clear();
@@ -30,17 +28,20 @@ internal sealed class Draft
 
     public long Cost { get; private set; }
 
-    public bool IsPlanned(int batch) => planned[batch];
+    /// <summary>Where everything is; others may read it, and copy it to come back to it.</summary>
+    public Places Places => places;
+
+    public bool IsPlanned(int batch) => places.Has(batch);
 
     public long CostOf(int batch) => costs[batch];
 
-    public ReadOnlySpan<int> DaysOf(int batch) => Slots(batch);
+    public ReadOnlySpan<int> DaysOf(int batch) => places.Days(batch);
 
-    public int Start(int batch) => days[Table.First[batch]];
+    public int Start(int batch) => places.Days(batch)[0];
 
-    public int Finish(int batch) => days[Table.First[batch + 1] - 1] + Table.Gap[Table.First[batch + 1] - 1];
+    public int Finish(int batch) => places.Days(batch)[^1] + Table.Gap[Table.First[batch + 1] - 1];
 
-    public bool IsLate(int batch) => planned[batch] && Table.Batches[batch].DueDay < Finish(batch);
+    public bool IsLate(int batch) => IsPlanned(batch) && Table.Batches[batch].DueDay < Finish(batch);
 
     /// <summary>A draft of the same workload and wishes with nothing planned.</summary>
     public Draft Empty() => new(Table, aims, announced);
@@ -48,25 +49,19 @@ internal sealed class Draft
     public Draft Copy()
     {
         var copy = Empty();
-        copy.CopyFrom(this);
+        copy.occupancy.CopyFrom(occupancy);
+        copy.places.CopyFrom(places);
+        costs.CopyTo(copy.costs, 0);
+        copy.Cost = Cost;
         return copy;
     }
 
     public void Clear()
     {
         occupancy.Clear();
-        Array.Clear(planned);
+        places.Clear();
         Array.Fill(costs, PlanCost.Unplanned);
         Cost = PlanCost.Unplanned * costs.Length;
-    }
-
-    public void CopyFrom(Draft other)
-    {
-        occupancy.CopyFrom(other.occupancy);
-        other.days.CopyTo(days, 0);
-        other.planned.CopyTo(planned, 0);
-        other.costs.CopyTo(costs, 0);
-        Cost = other.Cost;
     }
 
     /// <summary>
@@ -76,11 +71,11 @@ internal sealed class Draft
 
     public bool Place(int batch, long limit, in Lean lean)
     {
-        var place = trial.AsSpan(0, Table.Sittings(batch));
-        var found = placement.TryFind(batch, aims[batch], limit, lean, place, out var cost);
+        var days = trial.AsSpan(0, Table.Sittings(batch));
+        var found = placement.TryFind(batch, aims[batch], limit, lean, days, out var cost);
         if (found)
         {
-            place.CopyTo(Slots(batch));
+            Choose(batch, days);
             Book(batch, cost);
         }
 
@@ -91,99 +86,130 @@ internal sealed class Draft
     public bool PlaceEarliest(int batch)
     {
         var aim = Aim.Earliest with { LatestFinish = aims[batch].LatestFinish };
-        var place = trial.AsSpan(0, Table.Sittings(batch));
-        var found = placement.TryFind(batch, aim, long.MaxValue, Lean.None, place, out _);
+        var days = trial.AsSpan(0, Table.Sittings(batch));
+        var found = placement.TryFind(batch, aim, long.MaxValue, Lean.None, days, out _);
         if (found)
         {
-            Put(batch, place);
+            Put(batch, days);
         }
 
         return found;
     }
 
-    public void Put(int batch, ReadOnlySpan<int> chosen)
+    /// <summary>Puts a batch on days, with the people named or else with those who suit best.</summary>
+    public void Put(int batch, ReadOnlySpan<int> days, ReadOnlySpan<int> people = default)
     {
-        chosen.CopyTo(Slots(batch));
+        Choose(batch, days, people);
         Book(batch, CostOnDays(batch));
     }
 
-    public int[] CopyDays()
+    /// <summary>Puts a batch where it was.</summary>
+    public void Put(int batch, Places kept)
     {
-        var kept = new int[days.Length];
-        CopyDaysTo(kept);
-        return kept;
+        places.CopyFrom(kept, batch);
+        Book(batch, CostOnDays(batch));
     }
 
-    /// <summary>Writes the days of all sittings; a batch without a place begins on <see cref="WorkTable.NoDay"/>.</summary>
-    public void CopyDaysTo(Span<int> kept)
+    /// <summary>Takes over all places, at what they cost by the wishes of this draft.</summary>
+    public void PutAll(Places kept)
     {
-        days.CopyTo(kept);
-        for (var batch = 0; batch < planned.Length; batch++)
+        for (var batch = 0; batch < costs.Length; batch++)
         {
-            if (!planned[batch])
+            if (kept.Has(batch))
             {
-                kept[Table.First[batch]] = WorkTable.NoDay;
-            }
-        }
-    }
-
-    /// <summary>Takes over days so written, at what they cost by the wishes of this draft.</summary>
-    public void PutAll(ReadOnlySpan<int> kept)
-    {
-        for (var batch = 0; batch < planned.Length; batch++)
-        {
-            if (kept[Table.First[batch]] != WorkTable.NoDay)
-            {
-                Put(batch, kept.Slice(Table.First[batch], Table.Sittings(batch)));
+                Put(batch, kept);
             }
         }
     }
 
     public void Take(int batch)
     {
-        occupancy.Take(batch, Slots(batch));
-        planned[batch] = false;
+        occupancy.Take(batch, places.Days(batch), places.People(batch));
+        places.Drop(batch);
         Cost += PlanCost.Unplanned - costs[batch];
         costs[batch] = PlanCost.Unplanned;
     }
 
-    /// <summary>Whether days that obey the batch's own rules also find room among the others.</summary>
-    public bool HasRoom(int batch, ReadOnlySpan<int> chosen)
+    /// <summary>The same, only if there is room among the others.</summary>
+    public bool TryPut(int batch, ReadOnlySpan<int> days, ReadOnlySpan<int> people)
     {
-        occupancy.Put(batch, chosen);
-        var fits = occupancy.Holds(chosen);
-        occupancy.Take(batch, chosen);
+        Choose(batch, days, people);
+        occupancy.Put(batch, days, places.People(batch));
+        var fits = occupancy.Holds(days);
+        occupancy.Take(batch, days, places.People(batch));
+        if (fits)
+        {
+            Book(batch, CostOnDays(batch));
+        }
+        else
+        {
+            places.Drop(batch);
+        }
+
         return fits;
+    }
+
+    /// <summary>Whether a day, by itself, offers what a sitting needs.</summary>
+    public bool Fits(int sitting, int day) =>
+        (Table.Pinned[sitting] == WorkTable.NoDay || Table.Pinned[sitting] == day) && occupancy.Fits(sitting, day);
+
+    /// <summary>What a batch costs at the least whose first sittings are on these days.</summary>
+    public long LeastCost(int batch, ReadOnlySpan<int> first)
+    {
+        var earliest = first[^1] + Table.Ahead[Table.First[batch] + first.Length - 1];
+        var finish = Math.Max(earliest, aims[batch].DueDay);
+        var moved = announced?.MoveCost(Table.First[batch], first) ?? 0;
+        return aims[batch].CostOf(first[0], finish, Table.LeastStay[batch]) + moved;
     }
 
     /// <summary>Moves a batch to a cheaper place; without one it stays where it is.</summary>
     public bool Improve(int batch)
     {
-        var cost = costs[batch];
+        var (cost, start) = (costs[batch], Start(batch));
         Take(batch);
         if (Place(batch, cost))
         {
             return true;
         }
 
+        places.Days(batch)[0] = start;
         Book(batch, cost);
         return false;
     }
 
-    public Plan ToPlan() =>
-        new(
-            Enumerable
-                .Range(0, planned.Length)
-                .Where(IsPlanned)
-                .ToDictionary(b => Table.Batches[b].Id, b => DaysOf(b).ToArray(), StringComparer.Ordinal)
-        );
+    public Plan ToPlan()
+    {
+        var planned = Enumerable.Range(0, costs.Length).Where(IsPlanned).ToArray();
+        var days = planned.ToDictionary(Id, batch => DaysOf(batch).ToArray(), StringComparer.Ordinal);
+        return Table.People == 1
+            ? new Plan(days)
+            : new Plan(days)
+            {
+                People = planned.ToDictionary(Id, batch => places.People(batch).ToArray(), StringComparer.Ordinal),
+            };
+    }
 
-    private Span<int> Slots(int batch) => days.AsSpan(Table.First[batch], Table.Sittings(batch));
+    private string Id(int batch) => Table.Batches[batch].Id;
+
+    private void Choose(int batch, ReadOnlySpan<int> days, ReadOnlySpan<int> named = default)
+    {
+        days.CopyTo(places.Days(batch));
+        var people = places.People(batch);
+        if (named.Length == days.Length && !named.ContainsAnyExceptInRange(0, Table.People - 1))
+        {
+            named.CopyTo(people);
+            return;
+        }
+
+        for (var k = 0; k < days.Length; k++)
+        {
+            people[k] = occupancy.PersonFor(Table.First[batch] + k, days[k]);
+        }
+    }
 
     private void Book(int batch, long cost)
     {
-        occupancy.Put(batch, Slots(batch));
-        planned[batch] = true;
+        occupancy.Put(batch, places.Days(batch), places.People(batch));
         Cost += cost - costs[batch];
         costs[batch] = cost;
     }

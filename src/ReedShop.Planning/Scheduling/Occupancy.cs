@@ -2,114 +2,208 @@ using System.Runtime.CompilerServices;
 
 namespace ReedShop.Planning.Scheduling;
 
-/// <summary>What the days and nights still offer, and by set of keys the set-ups that nobody has paid on a day.</summary>
+/// <summary>
+/// What the days and nights still offer: minutes by person, the set-ups that a person has not paid on a day, blanks of
+/// tiring work, and room on the rack.
+/// </summary>
 internal sealed class Occupancy
 {
     private readonly WorkTable table;
     private readonly int[] free;
     private readonly int[] unpaid;
-    private readonly int[] rack;
     private readonly int[] sharing;
+    private readonly int[] rested;
+    private readonly int[] rack;
 
     public Occupancy(WorkTable table)
     {
         this.table = table;
-        free = new int[table.Stride];
-        unpaid = new int[table.Sets.Length * table.Stride];
+        free = new int[table.People * table.Stride];
+        unpaid = new int[table.People * table.Sets.Length * table.Stride];
+        sharing = new int[table.People * table.Days * table.KeyMinutes.Length];
+        rested = new int[table.TiringWork.Length * table.Stride];
         rack = new int[table.Stride];
-        sharing = new int[table.Days * table.KeyMinutes.Length];
         Clear();
     }
-
-    /// <summary>Minutes free by day. Past the horizon there are none.</summary>
-    public ReadOnlySpan<int> Free => free;
 
     /// <summary>Blanks that still find room, by night.</summary>
     public ReadOnlySpan<int> Rack => rack;
 
-    /// <summary>Set-up minutes that a sitting with this set of keys would have to pay, by day.</summary>
-    public ReadOnlySpan<int> Unpaid(int set) => unpaid.AsSpan(set * table.Stride, table.Stride);
+    /// <summary>Minutes a person has free, by day. Past the horizon there are none.</summary>
+    public ReadOnlySpan<int> Free(int person) => free.AsSpan(person * table.Stride, table.Stride);
+
+    /// <summary>Set-up minutes a person would have to pay for a sitting with this set of keys, by day.</summary>
+    public ReadOnlySpan<int> Unpaid(int person, int set) => unpaid.AsSpan(Row(person, set), table.Stride);
+
+    /// <summary>Blanks of tiring work a day may still see.</summary>
+    public ReadOnlySpan<int> Rested(int tiring) => rested.AsSpan(tiring * table.Stride, table.Stride);
 
     public void Clear()
     {
         Array.Fill(free, int.MinValue / 2);
         Array.Fill(rack, table.Work.RackBlanks);
         Array.Clear(sharing);
-        for (var day = 0; day < table.Days; day++)
+        for (var person = 0; person < table.People; person++)
         {
-            free[day] = table.Work.OpenMinutes[day];
+            for (var day = 0; day < table.Days; day++)
+            {
+                free[(person * table.Stride) + day] = table.Work.MinutesOf(person, day);
+            }
+
+            for (var set = 0; set < table.Sets.Length; set++)
+            {
+                unpaid.AsSpan(Row(person, set), table.Stride).Fill(table.SetMinutes[set]);
+            }
         }
 
-        for (var set = 0; set < table.Sets.Length; set++)
+        for (var tiring = 0; tiring < table.TiringWork.Length; tiring++)
         {
-            unpaid.AsSpan(set * table.Stride, table.Stride).Fill(table.Sets[set].Sum(key => table.KeyMinutes[key]));
+            for (var day = 0; day < table.Days; day++)
+            {
+                rested[(tiring * table.Stride) + day] = table.Work.MostBlanksOn(table.TiringWork[tiring], day);
+            }
         }
+    }
+
+    /// <summary>The same with other minutes for the maker.</summary>
+    public void Clear(ReadOnlySpan<int> openMinutes)
+    {
+        Clear();
+        openMinutes.CopyTo(free);
     }
 
     public void CopyFrom(Occupancy other)
     {
         other.free.CopyTo(free, 0);
         other.unpaid.CopyTo(unpaid, 0);
-        other.rack.CopyTo(rack, 0);
         other.sharing.CopyTo(sharing, 0);
+        other.rested.CopyTo(rested, 0);
+        other.rack.CopyTo(rack, 0);
     }
 
-    public void Put(int batch, ReadOnlySpan<int> days) => Charge(batch, days, 1);
+    /// <summary>
+    /// Who should do a sitting on a day: of those who have the minutes, the one with least to set up, then with least
+    /// time to spare. Where nobody has them, the one who lacks least.
+    /// </summary>
+    public int PersonFor(int sitting, int day)
+    {
+        var best = 0;
+        for (var person = 1; person < table.People; person++)
+        {
+            best = IsBetter(sitting, day, person, best) ? person : best;
+        }
 
-    public void Take(int batch, ReadOnlySpan<int> days) => Charge(batch, days, -1);
+        return best;
+    }
+
+    /// <summary>Whether somebody has the minutes for a sitting on a day, and the day the blanks.</summary>
+    public bool Fits(int sitting, int day) =>
+        Spare(sitting, day, PersonFor(sitting, day)) >= 0
+        && (
+            table.Tiring[sitting] < 0
+            || rested[(table.Tiring[sitting] * table.Stride) + day] >= table.TiringBlanks[sitting]
+        );
+
+    public void Put(int batch, ReadOnlySpan<int> days, ReadOnlySpan<int> people) => Charge(batch, days, people, 1);
+
+    public void Take(int batch, ReadOnlySpan<int> days, ReadOnlySpan<int> people) => Charge(batch, days, people, -1);
 
     /// <summary>Whether these days and all nights are kept within what they offer.</summary>
     public bool Holds(ReadOnlySpan<int> days)
     {
         foreach (var day in days)
         {
-            if (free[day] < 0)
+            for (var person = 0; person < table.People; person++)
             {
-                return false;
+                if (free[(person * table.Stride) + day] < 0)
+                {
+                    return false;
+                }
+            }
+
+            for (var at = day; at < rested.Length; at += table.Stride)
+            {
+                if (rested[at] < 0)
+                {
+                    return false;
+                }
             }
         }
 
         return !rack.AsSpan().ContainsAnyInRange(int.MinValue, -1);
     }
 
+    /// <summary>Charges a sitting to the day of a person, or takes the charge back where the sign is -1.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private void Charge(int batch, ReadOnlySpan<int> days, int sign)
+    public void ChargeDay(int sitting, int day, int person, int sign)
     {
-        var first = table.First[batch];
-        for (var k = 0; k < days.Length; k++)
-        {
-            ChargeDay(first + k, days[k], sign);
-        }
-
-        ChargeNights(batch, days, sign * table.Blanks[batch]);
-    }
-
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    private void ChargeDay(int sitting, int day, int sign)
-    {
-        free[day] -= sign * table.Minutes[sitting];
+        free[(person * table.Stride) + day] -= sign * table.Minutes[sitting];
         foreach (var key in table.Sets[table.SetOf[sitting]])
         {
-            ref var sharers = ref sharing[(day * table.KeyMinutes.Length) + key];
+            ref var sharers = ref sharing[(((person * table.Days) + day) * table.KeyMinutes.Length) + key];
             var alone = (sign > 0 ? sharers : sharers - 1) == 0;
             sharers += sign;
             if (alone)
             {
-                PaySetUp(key, day, sign * table.KeyMinutes[key]);
+                PaySetUp(key, day, person, sign * table.KeyMinutes[key]);
             }
         }
-    }
 
-    private void PaySetUp(int key, int day, int minutes)
-    {
-        free[day] -= minutes;
-        foreach (var set in table.SetsWith[key])
+        if (table.Tiring[sitting] >= 0)
         {
-            unpaid[(set * table.Stride) + day] -= minutes;
+            rested[(table.Tiring[sitting] * table.Stride) + day] -= sign * table.TiringBlanks[sitting];
         }
     }
 
-    private void ChargeNights(int batch, ReadOnlySpan<int> days, int blanks)
+    /// <summary>Charges so many blanks to a run of nights, or takes them back where they are negative.</summary>
+    public void ChargeNights(int from, int until, int blanks)
+    {
+        foreach (ref var night in rack.AsSpan(from, Math.Min(until, rack.Length) - from))
+        {
+            night -= blanks;
+        }
+    }
+
+    private int Row(int person, int set) => ((person * table.Sets.Length) + set) * table.Stride;
+
+    private int Spare(int sitting, int day, int person) =>
+        free[(person * table.Stride) + day] - unpaid[Row(person, table.SetOf[sitting]) + day] - table.Minutes[sitting];
+
+    private bool IsBetter(int sitting, int day, int person, int than)
+    {
+        var (spare, other) = (Spare(sitting, day, person), Spare(sitting, day, than));
+        if (spare < 0 || other < 0)
+        {
+            return spare > other;
+        }
+
+        var set = table.SetOf[sitting];
+        var setUps = unpaid[Row(person, set) + day] - unpaid[Row(than, set) + day];
+        return setUps < 0 || (setUps == 0 && spare < other);
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private void Charge(int batch, ReadOnlySpan<int> days, ReadOnlySpan<int> people, int sign)
+    {
+        var first = table.First[batch];
+        for (var k = 0; k < days.Length; k++)
+        {
+            ChargeDay(first + k, days[k], people[k], sign);
+        }
+
+        ChargeStay(batch, days, sign * table.Blanks[batch]);
+    }
+
+    private void PaySetUp(int key, int day, int person, int minutes)
+    {
+        free[(person * table.Stride) + day] -= minutes;
+        foreach (var set in table.SetsWith[key])
+        {
+            unpaid[Row(person, set) + day] -= minutes;
+        }
+    }
+
+    private void ChargeStay(int batch, ReadOnlySpan<int> days, int blanks)
     {
         var first = table.First[batch];
         if (table.Batches[batch].OnRack)
@@ -126,14 +220,6 @@ internal sealed class Occupancy
         for (var k = 0; k < days.Length; k++)
         {
             ChargeNights(days[k], days[k] + table.Nights[first + k], blanks);
-        }
-    }
-
-    private void ChargeNights(int from, int until, int blanks)
-    {
-        foreach (ref var night in rack.AsSpan(from, Math.Min(until, rack.Length) - from))
-        {
-            night -= blanks;
         }
     }
 }

@@ -67,7 +67,7 @@ internal sealed class PlacementTable
             }
             else
             {
-                Reach(k, table.Gap[first + k - 1], table.Most[first + k - 1]);
+                Rest(k, first + k - 1);
                 Add(Reached(k), Row(k));
             }
         }
@@ -84,7 +84,7 @@ internal sealed class PlacementTable
         {
             var row = Row(k);
             var cost = Reached(k + 1)[day];
-            day -= table.Gap[table.First[batch] + k];
+            day -= LeastNights(table.First[batch] + k, day);
             while (row[day] != cost)
             {
                 day--;
@@ -101,6 +101,24 @@ internal sealed class PlacementTable
 
     /// <summary>The least cost from which each day is reached after sitting k - 1 and its rest.</summary>
     private Span<int> Reached(int k) => reached.AsSpan(k * Length, Length);
+
+    private int LeastNights(int sitting, int day) =>
+        table.Gap[sitting] + (table.TooSoon[sitting]?[windowStart + day] < 0 ? 1 : 0);
+
+    /// <summary>A rest whose hours are not up after its least nights takes one more.</summary>
+    private void Rest(int k, int sitting)
+    {
+        var (least, most) = (table.Gap[sitting], table.Most[sitting]);
+        if (table.TooSoon[sitting] is not { } tooSoon)
+        {
+            Reach(k, least, most);
+            return;
+        }
+
+        Reach(k, least + 1, most);
+        ref var passed = ref Unsafe.AsRef(in nights.Before[0]);
+        Rests.Exactly(ref Row(k - 1)[0], ref passed, ref tooSoon[windowStart], ref Reached(k)[0], least, Length);
+    }
 
     private void Reach(int k, int least, int most)
     {

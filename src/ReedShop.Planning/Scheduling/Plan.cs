@@ -12,5 +12,31 @@ public sealed record Plan(IReadOnlyDictionary<string, int[]> Days)
     public IReadOnlyDictionary<string, int[]> People { get; init; } =
         new Dictionary<string, int[]>(StringComparer.Ordinal);
 
+    /// <summary>Who does the sittings of a batch; empty where the plan does not name them.</summary>
+    internal ReadOnlySpan<int> PeopleOf(string batchId) => People.GetValueOrDefault(batchId);
+
+    /// <summary>The part of the plan that names these batches.</summary>
+    public Plan Of(IEnumerable<string> batchIds)
+    {
+        var ids = batchIds.ToHashSet(StringComparer.Ordinal);
+        return new Plan(Days.Where(batch => ids.Contains(batch.Key)).ToDictionary(StringComparer.Ordinal))
+        {
+            People = People.Where(batch => ids.Contains(batch.Key)).ToDictionary(StringComparer.Ordinal),
+        };
+    }
+
+    /// <summary>The plan with a batch on other days, whoever works on them.</summary>
+    public Plan With(string batchId, int[] days) =>
+        new(new Dictionary<string, int[]>(Days, StringComparer.Ordinal) { [batchId] = days })
+        {
+            People = People.Where(of => of.Key != batchId).ToDictionary(StringComparer.Ordinal),
+        };
+
+    /// <summary>Whether a batch has the same days and the same people in another plan.</summary>
+    public bool IsAsIn(Plan other, string batchId) =>
+        other.Days.TryGetValue(batchId, out var days)
+        && days.SequenceEqual(Days[batchId])
+        && PeopleOf(batchId).SequenceEqual(other.PeopleOf(batchId));
+
     public static Plan Empty { get; } = new(new Dictionary<string, int[]>(StringComparer.Ordinal));
 }

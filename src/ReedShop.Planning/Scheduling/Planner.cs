@@ -62,16 +62,14 @@ public static class Planner
         return quote.IsKept(answer) ? answer.ToPlan() : null;
     }
 
+    /// <summary>The plan with somebody named for every sitting, where the bench has several people.</summary>
+    public static Plan NamePeople(Workload work, Plan plan) =>
+        work.People == 1 ? plan : Drafted(work, plan, out _).ToPlan();
+
     /// <summary>The plan with every batch back on the days of another plan that has them free.</summary>
     public static Plan PutBack(Workload work, Plan plan, Plan told)
     {
-        var table = new WorkTable(work);
-        var draft = new Draft(table, [.. table.Batches.Select(Aim.For)]);
-        foreach (var (id, days) in plan.Days)
-        {
-            draft.Put(table.Number[id], days);
-        }
-
+        var draft = Drafted(work, plan, out var table);
         foreach (var batch in table.ByDue.Where(draft.IsPlanned))
         {
             Replanning.PutBack(draft, batch, told);
@@ -81,29 +79,44 @@ public static class Planner
     }
 
     /// <summary>
-    /// Hot enough to undo a week of lateness; cold enough to settle single nights, unless so much is late that the rounds
+    /// Hot enough to undo a fortnight of lateness; cold enough to settle single nights, unless so much is late that the rounds
     /// are better spent on that.
     /// </summary>
     private static Cooling BuildCooling(Draft start) =>
-        new(8 * PlanCost.LateDay, Math.Clamp(start.Cost / 100_000.0, 0.3, 10));
+        new(16 * PlanCost.LateDay, Math.Clamp(start.Cost / 100_000.0, 0.3, 10));
 
     private static int[]? Place(Workload work, Plan others, WorkBatch batch, Aim aim)
     {
         var table = new WorkTable(work, batch);
-        var occupancy = new Occupancy(table);
         var number = table.Number[batch.Id];
+        var draft = new Draft(
+            table,
+            [.. table.Batches.Select((_, b) => b == number ? aim : Aim.For(table.Batches[b]))]
+        );
         foreach (var (id, days) in others.Days)
         {
             if (table.Number.TryGetValue(id, out var other) && other != number && IsOnBench(table, other, days))
             {
-                occupancy.Put(other, days);
+                draft.Put(other, days, others.PeopleOf(id));
             }
         }
 
-        var place = new int[batch.Sittings.Count];
-        return new Placement(table, occupancy).TryFind(number, aim, long.MaxValue, Lean.None, place, out _)
-            ? place
-            : null;
+        return draft.Place(number) ? draft.DaysOf(number).ToArray() : null;
+    }
+
+    private static Draft Drafted(Workload work, Plan plan, out WorkTable table)
+    {
+        table = new WorkTable(work);
+        var draft = new Draft(table, [.. table.Batches.Select(Aim.For)]);
+        foreach (var (id, days) in plan.Days)
+        {
+            if (table.Number.TryGetValue(id, out var batch) && IsOnBench(table, batch, days))
+            {
+                draft.Put(batch, days, plan.PeopleOf(id));
+            }
+        }
+
+        return draft;
     }
 
     private static bool IsOnBench(WorkTable table, int batch, int[] days) =>

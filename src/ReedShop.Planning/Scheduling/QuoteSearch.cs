@@ -46,7 +46,7 @@ internal sealed class QuoteSearch
             table,
             Aims(new Aim(earliest, PlanCost.LateDay), day => new Aim(day, OthersWeight * PlanCost.LateDay))
         );
-        start.PutAll(Promised.CopyDays());
+        start.PutAll(Promised.Places);
         var search = new RuinAndRecreate(start, seed, newcomer);
         search.Anneal(Cooling, allowance, until: 1, enough: PlanCost.LateDay - 1);
         var found = search.Best();

@@ -1,24 +1,30 @@
 namespace ReedShop.Planning.Scheduling;
 
 /// <summary>The days that the recovery rule gives, batch by batch and from the first sitting of each on.</summary>
-internal sealed class RecoveryDays(RecoveryWork work)
+internal sealed class RecoveryDays(WorkTable table)
 {
-    private readonly RecoveryBench bench = new(work);
-    private readonly int[] days = new int[work.Sittings];
-    private readonly int[] bounds = new int[work.Sittings];
-    private readonly int[] releases = new int[work.Batches.Length];
-    private readonly int[] placed = new int[work.Batches.Length];
+    private readonly Occupancy bench = new(table);
+    private readonly int[] days = new int[table.Minutes.Length];
+    private readonly int[] people = new int[table.Minutes.Length];
+    private readonly int[] bounds = new int[table.Minutes.Length];
+    private readonly int[] releases = new int[table.Batches.Length];
+    private readonly int[] placed = new int[table.Batches.Length];
+
+    private bool IsWholeStay => table.Work.RackCharge == RackCharge.WholeStay;
 
     public int this[int sitting] => days[sitting];
 
-    public ReadOnlySpan<int> Of(int batch) => days.AsSpan(work.First[batch], work.Count(batch));
+    /// <summary>Who does the sittings of a batch.</summary>
+    public ReadOnlySpan<int> PeopleOf(int batch) => people.AsSpan(table.First[batch], table.Sittings(batch));
+
+    public ReadOnlySpan<int> Of(int batch) => days.AsSpan(table.First[batch], table.Sittings(batch));
 
     /// <summary>How many sittings of a batch have a day, from its first on.</summary>
     public int Placed(int batch) => placed[batch];
 
-    public bool IsPlaced(int batch) => placed[batch] == work.Count(batch);
+    public bool IsPlaced(int batch) => placed[batch] == table.Sittings(batch);
 
-    public int Finish(int batch) => days[work.First[batch + 1] - 1] + work.Gap[work.First[batch + 1] - 1];
+    public int Finish(int batch) => days[table.First[batch + 1] - 1] + table.Gap[table.First[batch + 1] - 1];
 
     public void Clear(ReadOnlySpan<int> openMinutes, ReadOnlySpan<int> releaseDays)
     {
@@ -30,7 +36,8 @@ internal sealed class RecoveryDays(RecoveryWork work)
     public void NotBefore(int sitting, int day) => bounds[sitting] = day;
 
     /// <summary>Sittings from one on may take any day their nights allow.</summary>
-    public void Free(int batch, int from) => bounds.AsSpan(work.First[batch] + from, work.Count(batch) - from).Clear();
+    public void Free(int batch, int from) =>
+        bounds.AsSpan(table.First[batch] + from, table.Sittings(batch) - from).Clear();
 
     /// <summary>
     /// Gives the sittings of a batch up to <paramref name="count"/> the first days not before their bounds that obey
@@ -42,7 +49,7 @@ internal sealed class RecoveryDays(RecoveryWork work)
         while (placed[batch] < count)
         {
             var k = placed[batch];
-            var sitting = work.First[batch] + k;
+            var sitting = table.First[batch] + k;
             if (DayFor(batch, k) is not { } day)
             {
                 return false;
@@ -69,17 +76,17 @@ internal sealed class RecoveryDays(RecoveryWork work)
     /// <summary>The first day for a sitting after the one before it; null where it has a limit and none keeps it.</summary>
     private int? DayFor(int batch, int k)
     {
-        var sitting = work.First[batch] + k;
-        var from = k == 0 ? releases[batch] : days[sitting - 1] + work.Gap[sitting - 1];
-        var day = bench.FirstDay(sitting, Math.Max(Math.Max(from, bounds[sitting]), work.Pinned[sitting] ?? 0));
+        var sitting = table.First[batch] + k;
+        var from = k == 0 ? releases[batch] : table.NextDay(sitting - 1, days[sitting - 1]);
+        var day = FirstDay(sitting, Math.Max(Math.Max(from, bounds[sitting]), table.Pinned[sitting]));
         var isStuck =
-            day >= work.Days
-            || day > work.Pinned[sitting]
+            day >= table.Days
+            || (table.Pinned[sitting] != WorkTable.NoDay && day > table.Pinned[sitting])
             || (
                 k == 0
                 && (
-                    day > work.Batches[batch].LatestStart
-                    || (work.Batches[batch].OnRack && bench.LastBlocked(work.Batches[batch].Blanks, 0, day) is not null)
+                    day > table.Batches[batch].LatestStart
+                    || (table.Batches[batch].OnRack && LastBlocked(table.Blanks[batch], 0, day) is not null)
                 )
             );
         return isStuck ? null : day;
@@ -88,35 +95,37 @@ internal sealed class RecoveryDays(RecoveryWork work)
     /// <summary>The first day the sitting before must be put off to; null where it may stay.</summary>
     private int? BoundBefore(int batch, int k, int day)
     {
-        var before = work.First[batch] + k - 1;
+        var before = table.First[batch] + k - 1;
         if (k == 0)
         {
             return null;
         }
 
-        if (day - days[before] > work.Most[before])
+        if (day - days[before] > table.Most[before])
         {
-            return day - work.Most[before];
+            return day - table.Most[before];
         }
 
-        return work.WholeStay ? bench.LastBlocked(work.Batches[batch].Blanks, days[before], day) + 1 : null;
+        return IsWholeStay ? LastBlocked(table.Blanks[batch], days[before], day) + 1 : null;
     }
 
     private int? BlockedAfter(int batch, int k, int day) =>
-        bench.LastBlocked(work.Batches[batch].Blanks, day, day + NightsCharged(batch, k));
+        LastBlocked(table.Blanks[batch], day, day + NightsCharged(batch, k));
 
     /// <summary>Nights on the rack that a sitting brings by itself; a whole stay is charged up to the next one.</summary>
     private int NightsCharged(int batch, int k)
     {
-        var sitting = work.First[batch] + k;
-        return !work.WholeStay ? work.Nights[sitting]
-            : k == work.Count(batch) - 1 ? work.Gap[sitting]
+        var sitting = table.First[batch] + k;
+        return !IsWholeStay ? table.Nights[sitting]
+            : k == table.Sittings(batch) - 1 ? table.Gap[sitting]
             : 0;
     }
 
     public void Put(int batch, int k, int day)
     {
-        days[work.First[batch] + k] = day;
+        var sitting = table.First[batch] + k;
+        days[sitting] = day;
+        people[sitting] = bench.PersonFor(sitting, day);
         placed[batch] = k + 1;
         Charge(batch, k, 1);
     }
@@ -133,17 +142,37 @@ internal sealed class RecoveryDays(RecoveryWork work)
 
     private void Charge(int batch, int k, int sign)
     {
-        var (sitting, blanks) = (work.First[batch] + k, work.Batches[batch].Blanks);
+        var (sitting, blanks) = (table.First[batch] + k, sign * table.Blanks[batch]);
         var day = days[sitting];
-        bench.ChargeDay(sitting, day, sign);
-        bench.ChargeNights(blanks, day, day + NightsCharged(batch, k), sign);
-        if (k == 0 && work.Batches[batch].OnRack)
+        bench.ChargeDay(sitting, day, people[sitting], sign);
+        bench.ChargeNights(day, day + NightsCharged(batch, k), blanks);
+        if (k == 0 && table.Batches[batch].OnRack)
         {
-            bench.ChargeNights(blanks, 0, day, sign);
+            bench.ChargeNights(0, day, blanks);
         }
-        else if (k > 0 && work.WholeStay)
+        else if (k > 0 && IsWholeStay)
         {
-            bench.ChargeNights(blanks, days[sitting - 1], day, sign);
+            bench.ChargeNights(days[sitting - 1], day, blanks);
         }
+    }
+
+    /// <summary>The first day from one on that offers what a sitting needs; the horizon where none does.</summary>
+    private int FirstDay(int sitting, int from)
+    {
+        var day = from;
+        while (day < table.Days && !bench.Fits(sitting, day))
+        {
+            day++;
+        }
+
+        return day;
+    }
+
+    /// <summary>The last night of a run on which so many blanks find no room; null when all have it.</summary>
+    private int? LastBlocked(int blanks, int from, int until)
+    {
+        var nights = bench.Rack[from..Math.Max(from, until)];
+        var blocked = nights.LastIndexOfAnyInRange(int.MinValue, blanks - 1);
+        return blocked < 0 ? null : from + blocked;
     }
 }

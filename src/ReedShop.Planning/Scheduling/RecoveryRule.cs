@@ -12,7 +12,7 @@ public sealed class RecoveryRule
     /// <summary>Stands for a sitting without a day.</summary>
     public const int NoDay = int.MinValue;
 
-    private readonly RecoveryWork work;
+    private readonly WorkTable table;
     private readonly RecoveryDays days;
     private readonly int[] order;
     private readonly int[] standing;
@@ -21,22 +21,27 @@ public sealed class RecoveryRule
 
     public RecoveryRule(Workload workload)
     {
-        work = new RecoveryWork(workload);
-        days = new RecoveryDays(work);
-        (order, standing, saved) = (new int[work.Sittings], new int[work.Sittings], new int[work.Sittings]);
-        firstOfDay = new int[work.Days + 1];
+        table = new WorkTable(workload);
+        days = new RecoveryDays(table);
+        (order, standing, saved) = (
+            new int[table.Minutes.Length],
+            new int[table.Minutes.Length],
+            new int[table.Minutes.Length]
+        );
+        firstOfDay = new int[table.Days + 1];
     }
 
     /// <summary>Sittings of all batches, in the order of the workload.</summary>
-    public int Sittings => work.Sittings;
+    public int Sittings => table.Minutes.Length;
 
     /// <summary>The plan recovered. Batches without days in it are placed last; those that find no place are missing.</summary>
     public static Plan Recover(Workload work, Plan standing)
     {
         var rule = new RecoveryRule(work);
         var recovered = new int[rule.Sittings];
-        rule.Recover(rule.DaysOf(standing), rule.work.OpenMinutes, rule.work.Releases, recovered);
-        return rule.ToPlan(recovered);
+        rule.Recover(rule.DaysOf(standing), [.. work.OpenMinutes], rule.table.Release, recovered);
+        var plan = rule.ToPlan(recovered);
+        return work.People == 1 ? plan : plan with { People = rule.People(plan) };
     }
 
     /// <summary>
@@ -61,7 +66,7 @@ public sealed class RecoveryRule
         PullForward();
         for (var sitting = 0; sitting < recovered.Length; sitting++)
         {
-            var batch = work.BatchOf[sitting];
+            var batch = table.BatchOf[sitting];
             recovered[sitting] = days.IsPlaced(batch) ? days[sitting] : NoDay;
         }
     }
@@ -69,13 +74,13 @@ public sealed class RecoveryRule
     /// <summary>The days of a plan in the order of the workload.</summary>
     public int[] DaysOf(Plan plan)
     {
-        var flat = new int[work.Sittings];
+        var flat = new int[table.Minutes.Length];
         Array.Fill(flat, NoDay);
-        for (var batch = 0; batch < work.Batches.Length; batch++)
+        for (var batch = 0; batch < table.Batches.Length; batch++)
         {
-            if (plan.Days.TryGetValue(work.Batches[batch].Id, out var told) && told.Length == work.Count(batch))
+            if (plan.Days.TryGetValue(table.Batches[batch].Id, out var told) && told.Length == table.Sittings(batch))
             {
-                told.CopyTo(flat, work.First[batch]);
+                told.CopyTo(flat, table.First[batch]);
             }
         }
 
@@ -85,14 +90,17 @@ public sealed class RecoveryRule
     public Plan ToPlan(int[] recovered) =>
         new(
             Enumerable
-                .Range(0, work.Batches.Length)
-                .Where(batch => recovered[work.First[batch]] != NoDay)
+                .Range(0, table.Batches.Length)
+                .Where(batch => recovered[table.First[batch]] != NoDay)
                 .ToDictionary(
-                    batch => work.Batches[batch].Id,
-                    batch => recovered[work.First[batch]..work.First[batch + 1]],
+                    batch => table.Batches[batch].Id,
+                    batch => recovered[table.First[batch]..table.First[batch + 1]],
                     StringComparer.Ordinal
                 )
         );
+
+    private Dictionary<string, int[]> People(Plan plan) =>
+        plan.Days.Keys.ToDictionary(id => id, id => days.PeopleOf(table.Number[id]).ToArray(), StringComparer.Ordinal);
 
     /// <summary>In the order of their days; a batch whose next sitting found no day is left for later as a whole.</summary>
     private void PushRight()
@@ -100,7 +108,7 @@ public sealed class RecoveryRule
         var count = Sort();
         foreach (var sitting in order.AsSpan(0, count))
         {
-            var (batch, k) = (work.BatchOf[sitting], sitting - work.First[work.BatchOf[sitting]]);
+            var (batch, k) = (table.BatchOf[sitting], sitting - table.First[table.BatchOf[sitting]]);
             days.NotBefore(sitting, Math.Max(0, standing[sitting]));
             if (days.Placed(batch) == k && !days.Settle(batch, k + 1))
             {
@@ -117,21 +125,21 @@ public sealed class RecoveryRule
         {
             if (day != NoDay)
             {
-                firstOfDay[Math.Clamp(day, 0, work.Days - 1) + 1]++;
+                firstOfDay[Math.Clamp(day, 0, table.Days - 1) + 1]++;
             }
         }
 
-        for (var day = 1; day <= work.Days; day++)
+        for (var day = 1; day <= table.Days; day++)
         {
             firstOfDay[day] += firstOfDay[day - 1];
         }
 
-        var count = firstOfDay[work.Days];
+        var count = firstOfDay[table.Days];
         for (var sitting = 0; sitting < standing.Length; sitting++)
         {
             if (standing[sitting] != NoDay)
             {
-                order[firstOfDay[Math.Clamp(standing[sitting], 0, work.Days - 1)]++] = sitting;
+                order[firstOfDay[Math.Clamp(standing[sitting], 0, table.Days - 1)]++] = sitting;
             }
         }
 
@@ -140,13 +148,13 @@ public sealed class RecoveryRule
 
     private void PlaceOthers()
     {
-        foreach (var batch in work.ByDue)
+        foreach (var batch in table.ByDue)
         {
             if (!days.IsPlaced(batch))
             {
                 days.TakeBack(batch, 0);
                 days.Free(batch, 0);
-                if (!days.Settle(batch, work.Count(batch)))
+                if (!days.Settle(batch, table.Sittings(batch)))
                 {
                     days.TakeBack(batch, 0);
                 }
@@ -156,16 +164,16 @@ public sealed class RecoveryRule
 
     private void PullForward()
     {
-        foreach (var batch in work.ByDue)
+        foreach (var batch in table.ByDue)
         {
-            for (var k = work.Count(batch) - 1; k >= 0 && IsLate(batch); k--)
+            for (var k = table.Sittings(batch) - 1; k >= 0 && IsLate(batch); k--)
             {
                 Pull(batch, k);
             }
         }
     }
 
-    private bool IsLate(int batch) => days.IsPlaced(batch) && days.Finish(batch) > work.Batches[batch].DueDay;
+    private bool IsLate(int batch) => days.IsPlaced(batch) && days.Finish(batch) > table.Batches[batch].DueDay;
 
     /// <summary>Sittings from one on take the first evenings they can, if that ends the batch sooner.</summary>
     private void Pull(int batch, int from)
@@ -175,14 +183,14 @@ public sealed class RecoveryRule
         days.TakeBack(batch, from);
         for (var k = 0; k < from; k++)
         {
-            days.NotBefore(work.First[batch] + k, saved[k]);
+            days.NotBefore(table.First[batch] + k, saved[k]);
         }
 
         days.Free(batch, from);
-        if (!days.Settle(batch, work.Count(batch)) || days.Finish(batch) >= finish)
+        if (!days.Settle(batch, table.Sittings(batch)) || days.Finish(batch) >= finish)
         {
             days.TakeBack(batch, 0);
-            for (var k = 0; k < work.Count(batch); k++)
+            for (var k = 0; k < table.Sittings(batch); k++)
             {
                 days.Put(batch, k, saved[k]);
             }

@@ -13,10 +13,7 @@ internal static class Replanning
         var batches = draft.Table.ByDue;
         foreach (var batch in batches)
         {
-            if (StillHolds(draft, batch, current, out var days))
-            {
-                draft.Put(batch, days);
-            }
+            TryKeep(draft, batch, current);
         }
 
         foreach (var batch in batches.Where(batch => !draft.IsPlanned(batch)))
@@ -38,7 +35,7 @@ internal static class Replanning
         {
             if (recovered.Days.TryGetValue(empty.Table.Batches[batch].Id, out var days))
             {
-                empty.Put(batch, days);
+                empty.Put(batch, days, recovered.PeopleOf(empty.Table.Batches[batch].Id));
             }
         }
 
@@ -52,21 +49,26 @@ internal static class Replanning
 
     public static void PutBack(Draft draft, int batch, Plan told)
     {
-        var days = draft.DaysOf(batch).ToArray();
+        var kept = new Places(draft.Table);
+        kept.CopyFrom(draft.Places, batch);
         draft.Take(batch);
-        draft.Put(batch, StillHolds(draft, batch, told, out var before) ? before : days);
+        if (!TryKeep(draft, batch, told))
+        {
+            draft.Put(batch, kept);
+        }
     }
 
     /// <summary>All planned, none late: nothing is left to search for.</summary>
     public static bool IsSettled(Draft draft) =>
         Enumerable.Range(0, draft.Table.Batches.Length).All(batch => draft.IsPlanned(batch) && !draft.IsLate(batch));
 
-    private static bool StillHolds(Draft draft, int batch, Plan current, out int[] days)
+    /// <summary>Gives a batch the days it had if they obey the rules and find room.</summary>
+    private static bool TryKeep(Draft draft, int batch, Plan current)
     {
         var work = draft.Table.Batches[batch];
-        days = current.Days.GetValueOrDefault(work.Id) ?? [];
+        var days = current.Days.GetValueOrDefault(work.Id) ?? [];
         return days.Length == work.Sittings.Count
-            && !PlanRules.OfOneBatch(draft.Table.Work, work, days).Any()
-            && draft.HasRoom(batch, days);
+            && !BatchRules.Check(draft.Table.Work, work, days).Any()
+            && draft.TryPut(batch, days, current.PeopleOf(work.Id));
     }
 }

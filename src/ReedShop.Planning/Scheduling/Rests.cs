@@ -67,6 +67,29 @@ internal static class Rests
         }
     }
 
+    /// <summary>Exactly so many nights, on days that are not too soon; added to what a longer rest holds.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public static void Exactly(ref int above, ref int passed, ref int tooSoon, ref int least, int nights, int days)
+    {
+        for (var day = 0; day < days; day += Lanes)
+        {
+            if (nights >= day + Lanes)
+            {
+                continue;
+            }
+
+            var longer = Vector512.LoadUnsafe(ref least, (nuint)day);
+            var reached = Vector512.LoadUnsafe(ref Unsafe.Add(ref above, day - nights));
+            var room = Vector512.LoadUnsafe(ref passed, (nuint)day);
+            var passable = Vector512.AndNot(
+                Vector512.GreaterThanOrEqual(room, Vector512.Create(nights)),
+                Vector512.LoadUnsafe(ref tooSoon, (nuint)day)
+            );
+            var cheapest = Vector512.Min(longer, reached);
+            Vector512.ConditionalSelect(passable, cheapest, longer).StoreUnsafe(ref least, (nuint)day);
+        }
+    }
+
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static Vector512<int> PassOn(
         Vector512<int> to,

@@ -12,11 +12,11 @@ internal sealed class RuinAndRecreate
     private const int MostTaken = 8;
 
     private readonly Draft draft;
-    private readonly int[] best;
+    private readonly Places best;
     private readonly WorkTable table;
     private readonly int[] taken = new int[MostTaken];
     private readonly double[] order = new double[MostTaken];
-    private readonly int[] held;
+    private readonly Places held;
     private readonly Neighbourhood neighbourhood;
     private Dice dice;
 
@@ -26,11 +26,11 @@ internal sealed class RuinAndRecreate
     {
         this.draft = draft;
         table = draft.Table;
-        held = new int[table.Minutes.Length];
+        held = new Places(table);
         neighbourhood = new Neighbourhood(draft, inFavourOf);
         dice = new Dice(seed);
-        best = draft.CopyDays();
-        BestCost = draft.Cost;
+        best = new Places(table);
+        Remember();
     }
 
     public long BestCost { get; private set; }
@@ -81,17 +81,16 @@ internal sealed class RuinAndRecreate
     private void Remember()
     {
         BestCost = draft.Cost;
-        draft.CopyDaysTo(best);
+        best.CopyFrom(draft.Places);
     }
 
     private void Ruin(int count)
     {
         foreach (var batch in taken.AsSpan(0, count))
         {
-            held[table.First[batch]] = WorkTable.NoDay;
-            if (draft.IsPlanned(batch))
+            held.CopyFrom(draft.Places, batch);
+            if (held.Has(batch))
             {
-                draft.DaysOf(batch).CopyTo(held.AsSpan(table.First[batch]));
                 draft.Take(batch);
             }
         }
@@ -157,9 +156,9 @@ internal sealed class RuinAndRecreate
 
         foreach (var batch in taken.AsSpan(0, count))
         {
-            if (held[table.First[batch]] != WorkTable.NoDay)
+            if (held.Has(batch))
             {
-                draft.Put(batch, held.AsSpan(table.First[batch], table.Sittings(batch)));
+                draft.Put(batch, held);
             }
         }
     }

@@ -12,6 +12,9 @@ internal sealed class Search
     private const int SmallWorkload = 20;
     private const int HeatsOfSmall = 16;
 
+    /// <summary>The smallest are rather proven, if that takes no more of the allowance than this.</summary>
+    private const double ShareToProve = 0.3;
+
     private readonly PlanBudget budget;
     private readonly CancellationToken cancel;
     private readonly long began;
@@ -30,10 +33,10 @@ internal sealed class Search
     /// <summary>Improves a plan; never returns a worse one.</summary>
     public Draft Improve(Draft start, Cooling cooling)
     {
-        var enough = LeastThereCouldBe(start);
-        return start.Cost <= enough
+        var least = LeastCosts(start);
+        return start.Cost <= least.Sum()
             ? start
-            : Best(start, (seed, allowance) => Anneal(start, cooling, seed, allowance, enough), draft => draft.Cost);
+            : Best(start, (seed, allowance) => Improve(start, least, cooling, seed, allowance), draft => draft.Cost);
     }
 
     /// <summary>The cheapest answer of the chains; the start itself where there is nothing to search for.</summary>
@@ -49,15 +52,15 @@ internal sealed class Search
         return answers.MinBy(cost)!;
     }
 
-    /// <summary>What all would cost if none stood in the way of another: a plan at this cost is proven the best.</summary>
-    private static long LeastThereCouldBe(Draft start)
+    /// <summary>What each would cost if none stood in the way of another: a plan at their sum is proven the best.</summary>
+    private static long[] LeastCosts(Draft start)
     {
         var alone = start.Empty();
-        var least = 0L;
-        for (var batch = 0; batch < start.Table.Batches.Length; batch++)
+        var least = new long[start.Table.Batches.Length];
+        for (var batch = 0; batch < least.Length; batch++)
         {
             alone.Place(batch);
-            least += alone.CostOf(batch);
+            least[batch] = alone.CostOf(batch);
             if (alone.IsPlanned(batch))
             {
                 alone.Take(batch);
@@ -69,7 +72,10 @@ internal sealed class Search
 
     private ulong Seed(int chain) => new Dice(budget.Seed + ((ulong)chain << 32)).Next();
 
-    private static Draft Anneal(Draft start, Cooling cooling, ulong seed, Allowance allowance, long enough)
+    private static Draft Improve(Draft start, long[] least, Cooling cooling, ulong seed, Allowance allowance) =>
+        Exhaustive.Prove(start, least, allowance, ShareToProve) ?? Anneal(start, least.Sum(), cooling, seed, allowance);
+
+    private static Draft Anneal(Draft start, long enough, Cooling cooling, ulong seed, Allowance allowance)
     {
         var search = new RuinAndRecreate(start.Copy(), seed);
         var heats = start.Table.Batches.Length <= SmallWorkload ? HeatsOfSmall : 1;

@@ -37,6 +37,14 @@ internal sealed class WorkTable
         Minutes = [.. all.Select(sitting => sitting.Minutes)];
         Nights = [.. all.Select(sitting => sitting.Nights)];
         Gap = [.. Batches.SelectMany(batch => batch.Sittings.Select((_, k) => batch.LeastNightsAfter(k)))];
+        Ahead =
+        [
+            .. Batches.SelectMany(batch =>
+                batch.Sittings.Select(
+                    (_, k) => Enumerable.Range(k, batch.Sittings.Count - k).Sum(batch.LeastNightsAfter)
+                )
+            ),
+        ];
         Most = [.. all.Select(sitting => sitting.MostNights ?? int.MaxValue)];
         Pinned = [.. all.Select(sitting => sitting.PinnedDay ?? NoDay)];
 
@@ -47,12 +55,19 @@ internal sealed class WorkTable
             .. all.Select(sitting => NumberOfSet([.. sitting.SetUps.Distinct().Select(key => keys[key]).Order()])),
         ];
         Sets = [.. sets];
+        SetMinutes = [.. Sets.Select(set => set.Sum(key => KeyMinutes[key]))];
         SetsWith =
         [
             .. keys
                 .Values.Order()
                 .Select(key => Enumerable.Range(0, Sets.Length).Where(s => Sets[s].Contains(key)).ToArray()),
         ];
+
+        BatchOf = [.. Batches.SelectMany((batch, b) => batch.Sittings.Select(_ => b))];
+        var tiring = work.MostBlanks.Keys.Order(StringComparer.Ordinal).ToArray();
+        TiringWork = tiring;
+        Tiring = [.. all.Select(sitting => Array.IndexOf(tiring, sitting.Tiring?.Name))];
+        TiringBlanks = [.. all.Select(sitting => sitting.Tiring?.Blanks ?? 0)];
 
         TiePrice = [.. Batches.Select(batch => SetUpMinutes(batch) < PlacementTable.Scale ? 1 : 0)];
         MostSittings = Batches.Select(batch => batch.Sittings.Count).DefaultIfEmpty().Max();
@@ -61,6 +76,7 @@ internal sealed class WorkTable
         LastFinish = Days - 1 + Batches.Select(batch => batch.Sittings[^1].Nights).DefaultIfEmpty().Max();
         Words = (LastFinish / 64) + 1;
         Stride = ((Words + 1) * 64) + 16;
+        TooSoon = [.. Batches.SelectMany(batch => batch.Sittings.Select((_, k) => ShortRests(batch, k)))];
     }
 
     public Workload Work { get; }
@@ -79,13 +95,34 @@ internal sealed class WorkTable
     /// <summary>Least days from each sitting to the next, or to the finish.</summary>
     public int[] Gap { get; }
 
+    /// <summary>Least days from each sitting to the finish.</summary>
+    public int[] Ahead { get; }
+
     /// <summary>Most days from each sitting to the next.</summary>
     public int[] Most { get; }
     public int[] Pinned { get; }
 
+    /// <summary>
+    /// By sitting, the days (all bits set) on which a rest of its least nights would end before its hours have passed;
+    /// null where none would.
+    /// </summary>
+    public int[]?[] TooSoon { get; }
+
+    /// <summary>By sitting, the number of the tiring work it does, or -1.</summary>
+    public int[] Tiring { get; }
+    public int[] TiringBlanks { get; }
+
+    /// <summary>Tiring work by number.</summary>
+    public string[] TiringWork { get; }
+
+    public int[] BatchOf { get; }
+
     /// <summary>Number of the set of keys each sitting uses.</summary>
     public int[] SetOf { get; }
     public int[][] Sets { get; }
+
+    /// <summary>By set, the minutes of all its keys.</summary>
+    public int[] SetMinutes { get; }
 
     /// <summary>
     /// By batch, what a set-up minute weighs among places of equal cost; nothing where so many minutes would come to
@@ -116,7 +153,16 @@ internal sealed class WorkTable
     /// </summary>
     public int Stride { get; }
 
+    public int People => Work.People;
+
     public int Sittings(int batch) => First[batch + 1] - First[batch];
+
+    /// <summary>The first day the sitting after this one may be, by its least nights and hours.</summary>
+    public int NextDay(int sitting, int day)
+    {
+        var next = day + Gap[sitting];
+        return next < Days && TooSoon[sitting]?[next] < 0 ? next + 1 : next;
+    }
 
     /// <summary>A batch that cannot give way: a day of its own, or a place on the rack already.</summary>
     public static bool IsBound(WorkBatch batch) => batch.OnRack || IsPinned(batch);
@@ -125,6 +171,23 @@ internal sealed class WorkTable
 
     private int SetUpMinutes(WorkBatch batch) =>
         batch.Sittings.SelectMany(sitting => sitting.SetUps).Sum(key => Work.SetUpMinutes[key]);
+
+    private int[]? ShortRests(WorkBatch batch, int sitting)
+    {
+        if (batch.Sittings[sitting].LeastHours == 0 || sitting == batch.Sittings.Count - 1)
+        {
+            return null;
+        }
+
+        var days = new int[Stride];
+        for (var day = 0; day < Days; day++)
+        {
+            var isShort = Work.IsTooShort(batch.LeastNightsAfter(sitting), batch.Sittings[sitting].LeastHours, day);
+            days[day] = isShort ? -1 : 0;
+        }
+
+        return days.Contains(-1) ? days : null;
+    }
 
     private int[] InOrderOfDue() =>
         [

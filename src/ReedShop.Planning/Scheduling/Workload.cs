@@ -1,3 +1,5 @@
+using ReedShop.Planning.Bench;
+
 namespace ReedShop.Planning.Scheduling;
 
 /// <summary>How blanks are charged to the rack.</summary>
@@ -14,13 +16,23 @@ public enum RackCharge
 /// <param name="Nights">Least nights before the next sitting, or before the finish when it is the last.</param>
 /// <param name="MostNights">Most nights before the next sitting; null where rest may last.</param>
 /// <param name="PinnedDay">The day the maker chose, which the planner keeps.</param>
+/// <param name="LeastHours">
+/// Hours between the closing of its day and the opening of the next sitting's, at most 24: where the least nights are
+/// too short for them, one more is enough.
+/// </param>
+/// <param name="Tiring">What it does of which a day may see only so many blanks.</param>
 public sealed record WorkSitting(
     int Minutes,
     IReadOnlyList<string> SetUps,
     int Nights,
     int? MostNights = null,
-    int? PinnedDay = null
+    int? PinnedDay = null,
+    int LeastHours = 0,
+    TiringWork? Tiring = null
 );
+
+/// <summary>Work that tires lips or hands, and how many blanks of it a sitting brings.</summary>
+public sealed record TiringWork(string Name, int Blanks);
 
 /// <summary>A batch as the planner sees it.</summary>
 /// <param name="ReleaseDay">First day its first remaining sitting may be done.</param>
@@ -65,4 +77,33 @@ public sealed record Workload(
 {
     /// <summary>Minutes each further person has, by day.</summary>
     public IReadOnlyList<IReadOnlyList<int>> Helpers { get; init; } = [];
+
+    /// <summary>The most blanks of tiring work that one day may see, by its name.</summary>
+    public IReadOnlyDictionary<string, int> MostBlanks { get; init; } =
+        new Dictionary<string, int>(StringComparer.Ordinal);
+
+    /// <summary>Blanks of tiring work that day 0 has seen already, by its name.</summary>
+    public IReadOnlyDictionary<string, int> DoneToday { get; init; } =
+        new Dictionary<string, int>(StringComparer.Ordinal);
+
+    /// <summary>By day; empty where hours are not told and a night is a night. Closed days have no length.</summary>
+    public IReadOnlyList<DaySpan> Spans { get; init; } = [];
+
+    /// <summary>The maker and the helpers.</summary>
+    public int People => 1 + Helpers.Count;
+
+    /// <summary>Minutes a person has on a day; person 0 is the maker.</summary>
+    public int MinutesOf(int person, int day) => person == 0 ? OpenMinutes[day] : Helpers[person - 1][day];
+
+    /// <summary>Blanks of tiring work that a day may see, or still may where it has seen some.</summary>
+    public int MostBlanksOn(string tiring, int day) =>
+        Math.Max(0, MostBlanks[tiring] - (day == 0 ? DoneToday.GetValueOrDefault(tiring) : 0));
+
+    /// <summary>Whether a rest of so many nights that ends on a day is shorter than the hours asked.</summary>
+    public bool IsTooShort(int nights, int leastHours, int day) =>
+        day < Spans.Count
+        && day >= nights
+        && Spans[day].IsOpen
+        && Spans[day - nights].IsOpen
+        && Spans[day].HoursSince(Spans[day - nights], nights) < leastHours;
 }

@@ -49,7 +49,7 @@ public static class Because
     }
 
     private static IEnumerable<string> Moved(Promise promise) =>
-        promise.Moved.Count == 0
+        promise.Moved.Days.Count == 0
             ? []
             : ["For this date other work moves to other evenings, as far as the dates already promised allow."];
 

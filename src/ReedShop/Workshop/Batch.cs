@@ -128,6 +128,9 @@ public sealed class StepRecord
 
     public int WorkedMinutes => Minutes ?? UsualMinutes;
 
+    /// <summary>Blanks that had their turn.</summary>
+    public int Worked => IsSentAgain ? 0 : In - Carried;
+
     /// <summary>All its blanks were sent again because they had lain past their most nights.</summary>
     public bool IsSentAgain => Redo == In && Minutes == 0;
 

@@ -71,6 +71,12 @@ public sealed class BatchStore(ShopDb db)
     public Task<List<StepRecord>> RecordsOn(DateOnly day, CancellationToken cancel) =>
         db.Set<StepRecord>().AsNoTracking().Where(record => record.Day == day).ToListAsync(cancel);
 
+    /// <summary>The models of batches, by batch.</summary>
+    public Task<Dictionary<string, string>> ModelsOf(IReadOnlyList<string> batchIds, CancellationToken cancel) =>
+        db.Set<Batch>()
+            .Where(batch => batchIds.Contains(batch.Id))
+            .ToDictionaryAsync(batch => batch.Id, batch => batch.Model, cancel);
+
     public Task<List<GradeRecord>> Grades(string batchId, CancellationToken cancel) =>
         db.Set<GradeRecord>().Where(grade => grade.BatchId == batchId).OrderBy(grade => grade.Id).ToListAsync(cancel);
 

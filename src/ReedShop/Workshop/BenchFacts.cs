@@ -45,6 +45,9 @@ public sealed class BenchFacts(BatchStore batchStore, StockStore stock, PlanStor
     /// <summary>Hands-on minutes already worked today.</summary>
     public required int MinutesWorkedToday { get; init; }
 
+    /// <summary>Blanks worked on today, by the name of the step.</summary>
+    public required IReadOnlyDictionary<string, int> BlanksWorkedToday { get; init; }
+
     public required int LastRun { get; set; }
 
     /// <summary>How many trays each run has been split into so far, closed ones too: a number is never used twice.</summary>

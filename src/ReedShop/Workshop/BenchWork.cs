@@ -42,15 +42,19 @@ public sealed record BenchWork(
         );
         var open = facts.Shop.Bench.OpenMinutes(facts.Today, HorizonDays);
         open[0] = Math.Max(0, open[0] - facts.MinutesWorkedToday);
+        var routes = facts.Models.Values.Select(model => model.Route).ToArray();
         var work = new Workload(
             open,
             facts.Shop.RackBlanks,
-            BatchWork.SetUpMinutes(facts.Models.Values.Select(model => model.Route)),
+            BatchWork.SetUpMinutes(routes),
             [.. batches.Select(batch => WorkOf(facts, batch, sittings[batch.Id], again))],
             facts.Shop.RackCharge
         )
         {
             Helpers = [.. facts.Shop.Helpers.Select(helper => helper.Bench.OpenMinutes(facts.Today, HorizonDays))],
+            Spans = facts.Shop.Bench.Spans(facts.Today, HorizonDays),
+            MostBlanks = BatchWork.MostBlanks(routes),
+            DoneToday = facts.BlanksWorkedToday,
         };
         return new BenchWork(work, StandingPlan(facts, batches, rows, sittings), sittings);
     }
@@ -123,8 +127,8 @@ public sealed record BenchWork(
             return free;
         }
 
-        var nights = facts.Models[batch.Model].Route[batch.NextStep - 1].Then is Follow.Dry dry ? dry.Nights : 0;
-        var dried = worked.AddDays(nights + batch.DampNights);
+        var dry = facts.Models[batch.Model].Route[batch.NextStep - 1].Then as Follow.Dry;
+        var dried = facts.Shop.Bench.DriedOn(worked, (dry?.Nights ?? 0) + batch.DampNights, dry?.LeastHours ?? 0);
         return dried > free ? dried : free;
     }
 

@@ -48,9 +48,25 @@ public sealed class FactsReader(
             TraysOfRun = await batches.TraysOfRun(cancel),
             LastRun = await batches.LastRun(cancel),
             MinutesWorkedToday = workedToday.Sum(record => record.WorkedMinutes),
+            BlanksWorkedToday = await BlanksByStep(workedToday, catalogue, cancel),
         };
         facts.Count(await stock.Drawer(cancel), await stock.Shelf(cancel));
         facts.Again = Overlong.InPlan(facts);
         return facts;
+    }
+
+    private async Task<Dictionary<string, int>> BlanksByStep(
+        List<StepRecord> records,
+        IReadOnlyList<ReedModel> catalogue,
+        CancellationToken cancel
+    )
+    {
+        var modelOf = await batches.ModelsOf([.. records.Select(record => record.BatchId).Distinct()], cancel);
+        return (
+            from record in records
+            let model = catalogue.FirstOrDefault(model => model.Key == modelOf.GetValueOrDefault(record.BatchId))
+            where model is not null
+            group record.Worked by model.Route[record.Step].Name
+        ).ToDictionary(step => step.Key, step => step.Sum(), StringComparer.Ordinal);
     }
 }

@@ -32,7 +32,7 @@ public sealed class MakingWayFacts
         Assert.Equal(Monday.AddDays(5), Promiser.PromiseAmongStanding(shop, FiveReeds).Promise!.ShipBy);
         Assert.Equal(Monday.AddDays(3), promise.ShipBy);
         Assert.Equal([1, 2], promise.Lines[0].New[0].Days);
-        Assert.All(promise.Moved.Values, days => Assert.InRange(days[0], 3, 20));
+        Assert.All(promise.Moved.Days.Values, days => Assert.InRange(days[0], 3, 20));
     }
 
     [Fact]
@@ -43,7 +43,7 @@ public sealed class MakingWayFacts
         var promise = Promiser.Promise(shop, FiveReeds).Promise!;
 
         Assert.Equal(Monday.AddDays(4), promise.ShipBy);
-        Assert.Equal(["B"], promise.Moved.Keys);
+        Assert.Equal(["B"], promise.Moved.Days.Keys);
     }
 
     [Fact]
@@ -57,7 +57,7 @@ public sealed class MakingWayFacts
         var promise = Promiser.Promise(shop, FiveReeds).Promise!;
 
         Assert.Equal(Monday.AddDays(7), promise.ShipBy);
-        Assert.Empty(promise.Moved);
+        Assert.Empty(promise.Moved.Days);
     }
 
     [Fact]
@@ -67,8 +67,8 @@ public sealed class MakingWayFacts
 
         var promise = Promiser.Promise(shop, FiveReeds).Promise!;
 
-        Assert.Equal(["B"], promise.Moved.Keys);
-        Assert.True(promise.Moved["B"][0] > 0);
+        Assert.Equal(["B"], promise.Moved.Days.Keys);
+        Assert.True(promise.Moved.Days["B"][0] > 0);
     }
 
     [Fact]
@@ -84,7 +84,7 @@ public sealed class MakingWayFacts
             (ordered.Chance, ordered.Blanks, ordered.FinishBy)
         );
         Assert.Equal(quoted.Lines[0].New[0].Days, ordered.Lines[0].New[0].Days);
-        Assert.Equal(quoted.Moved, ordered.Moved);
+        Assert.Equal(quoted.Moved.Days, ordered.Moved.Days);
     }
 
     [Fact]
@@ -107,11 +107,11 @@ public sealed class MakingWayFacts
                     Assert.True(promise.ShipBy <= among!.ShipBy);
                     Assert.All(
                         shop.Work.Batches.Where(batch =>
-                            promise.Moved.ContainsKey(batch.Id) && batch.DueDay is not null
+                            promise.Moved.Days.ContainsKey(batch.Id) && batch.DueDay is not null
                         ),
                         batch =>
                             Assert.True(
-                                batch.FinishDay(promise.Moved[batch.Id])
+                                batch.FinishDay(promise.Moved.Days[batch.Id])
                                     <= Math.Max(batch.DueDay!.Value, batch.FinishDay(shop.Plan.Days[batch.Id]))
                             )
                     );
@@ -119,7 +119,7 @@ public sealed class MakingWayFacts
                         Accepted(shop, promise),
                         breach => Assert.Equal(PlanRule.EveryBatchPlanned, breach.Rule)
                     );
-                    Interlocked.Add(ref madeWay, Math.Sign(promise.Moved.Count));
+                    Interlocked.Add(ref madeWay, Math.Sign(promise.Moved.Days.Count));
                 },
                 iter: 500
             );
@@ -131,6 +131,7 @@ public sealed class MakingWayFacts
     {
         var batches = promise.Lines[0].New.Select((batch, n) => (Id: $"accepted {n}", Batch: batch)).ToArray();
         var days = shop.Plan.Days.Concat(batches.Select(b => KeyValuePair.Create(b.Id, b.Batch.Days.ToArray())));
+        var people = shop.Plan.People.Concat(batches.Select(b => KeyValuePair.Create(b.Id, b.Batch.People.ToArray())));
         return PlanRules.Check(
             shop.Work with
             {
@@ -146,7 +147,15 @@ public sealed class MakingWayFacts
                     )),
                 ],
             },
-            new Plan(days.ToDictionary(pair => pair.Key, pair => promise.Moved.GetValueOrDefault(pair.Key, pair.Value)))
+            new Plan(
+                days.ToDictionary(pair => pair.Key, pair => promise.Moved.Days.GetValueOrDefault(pair.Key, pair.Value))
+            )
+            {
+                People = people.ToDictionary(
+                    pair => pair.Key,
+                    pair => promise.Moved.People.GetValueOrDefault(pair.Key, pair.Value)
+                ),
+            }
         );
     }
 

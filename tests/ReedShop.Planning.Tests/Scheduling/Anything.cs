@@ -1,4 +1,5 @@
 using CsCheck;
+using ReedShop.Planning.Bench;
 using ReedShop.Planning.Scheduling;
 
 namespace ReedShop.Planning.Tests.Scheduling;
@@ -21,7 +22,22 @@ internal static class Anything
         from keys in Keys
         from nights in Gen.Int[0, 3]
         from spare in Gen.Int[-1, 3]
-        select new WorkSitting(minutes, keys, nights, spare < 0 ? null : Math.Max(1, nights) + spare);
+        from hours in Gen.OneOf(Gen.Const(0), Gen.Int[8, 24])
+        from blanks in Gen.Int[-20, 20]
+        select new WorkSitting(
+            minutes,
+            keys,
+            nights,
+            spare < 0 ? null : Math.Max(1, nights) + spare,
+            LeastHours: hours,
+            Tiring: blanks <= 0 ? null : new TiringWork("play", blanks)
+        );
+
+    /// <summary>Evenings, and days open from the morning on.</summary>
+    private static readonly Gen<DaySpan> Span = Gen.OneOf(
+        Gen.Const(new DaySpan(18 * 60, 22 * 60)),
+        Gen.Const(new DaySpan(8 * 60, 17 * 60))
+    );
 
     public static Gen<WorkBatch> Batch(int days) =>
         from blanks in Gen.Int[5, 30]
@@ -43,21 +59,44 @@ internal static class Anything
         );
 
     public static Gen<Workload> Work(int days, int most) =>
-        from minutes in Gen.OneOf(Gen.Const(0), Gen.Int[40, 120]).Array[days]
+        from minutes in Minutes(days)
+        from helpers in Gen.OneOf(Gen.Const(Array.Empty<int[]>()), Minutes(days).Array[1])
+        from spans in Span.Array[days]
+        from blanks in Gen.Int[20, 40]
         from rack in Gen.Int[30, 60]
         from charge in Gen.Enum<RackCharge>()
         from batches in Batch(days).Array[1, most]
-        select new Workload(minutes, rack, SetUps, [.. batches.Select((b, n) => b with { Id = $"B{n}" })], charge);
+        select new Workload(minutes, rack, SetUps, [.. batches.Select((b, n) => b with { Id = $"B{n}" })], charge)
+        {
+            Helpers = helpers,
+            Spans = spans,
+            MostBlanks = new Dictionary<string, int>(StringComparer.Ordinal) { ["play"] = blanks },
+        };
 
-    /// <summary>Every choice of days that obeys the rules among the others.</summary>
+    /// <summary>Every choice of days that obeys the rules among the others, whoever does the work on them.</summary>
     public static IEnumerable<int[]> Places(Workload work, Plan others, WorkBatch batch)
     {
         var all = work with { Batches = [.. work.Batches.Where(other => other.Id != batch.Id), batch] };
         return from days in Choices(batch, work.OpenMinutes.Count, [])
-            let days2 = new Dictionary<string, int[]>(others.Days) { [batch.Id] = days }
-            where PlanRules.Check(all, new Plan(days2)).All(breach => breach.Rule == PlanRule.EveryBatchPlanned)
+            where Hands(work.People, days.Length, []).Any(people => IsKept(all, others, batch.Id, days, people))
             select days;
     }
+
+    private static bool IsKept(Workload all, Plan others, string id, int[] days, int[] people)
+    {
+        var plan = new Plan(new Dictionary<string, int[]>(others.Days) { [id] = days })
+        {
+            People = new Dictionary<string, int[]>(others.People) { [id] = people },
+        };
+        return PlanRules.Check(all, plan).All(breach => breach.Rule == PlanRule.EveryBatchPlanned);
+    }
+
+    private static Gen<int[]> Minutes(int days) => Gen.OneOf(Gen.Const(0), Gen.Int[40, 120]).Array[days];
+
+    private static IEnumerable<int[]> Hands(int people, int sittings, int[] chosen) =>
+        chosen.Length == sittings
+            ? [chosen]
+            : Enumerable.Range(0, people).SelectMany(person => Hands(people, sittings, [.. chosen, person]));
 
     private static IEnumerable<int[]> Choices(WorkBatch batch, int horizon, int[] chosen)
     {

@@ -23,9 +23,24 @@ public sealed class OptimumFacts
         Assert.True(met >= proven.Length * 0.95, $"{met} of {proven.Length} met");
     }
 
+    [Fact]
+    public void More_minutes_never_make_the_best_plan_of_a_small_case_worse()
+    {
+        for (var seed = 101UL; seed <= 140; seed++)
+        {
+            var work = SmallWork.Draw(seed);
+            var few = work with { Batches = [.. work.Batches.Take(3)] };
+            var longer = few with { OpenMinutes = [.. few.OpenMinutes.Select(minutes => minutes + 15)] };
+
+            Assert.True(PlanCost.Of(longer, Build(longer)) <= PlanCost.Of(few, Build(few)), $"seed {seed}");
+        }
+    }
+
+    private static Plan Build(Workload work) => Planner.Build(work, new PlanBudget(Rounds));
+
     private static (long Cost, long? Optimum) Compare(Workload work)
     {
-        var plan = Planner.Build(work, new PlanBudget(Rounds));
+        var plan = Build(work);
         Assert.Empty(PlanRules.Check(work, plan));
         return (PlanCost.Of(work, plan), ProvenOptimum.Of(work, SolverTime));
     }

@@ -1,3 +1,4 @@
+using ReedShop.Planning.Bench;
 using ReedShop.Planning.Scheduling;
 using Xunit;
 using static ReedShop.Planning.Tests.Scheduling.Given;
@@ -66,6 +67,57 @@ public sealed class PlanRuleFacts
             Evenings(6, 60, Batch("A", 5, new WorkSitting(40, [], 0, PinnedDay: 3))),
             ("A", [2])
         );
+
+    [Fact]
+    public void The_hours_of_a_rest_pass_before_the_next_sitting()
+    {
+        var evening = new DaySpan(18 * 60, 22 * 60);
+        var morning = new DaySpan(8 * 60, 12 * 60);
+        var rested = new WorkSitting(40, [], 1, LeastHours: 12);
+        var work = Evenings(3, 60, Batch("A", 5, rested, Sitting(30))) with { Spans = [evening, morning, morning] };
+
+        OnlyBreaks(PlanRule.LeastHours, work, ("A", [0, 1]));
+        Assert.Empty(PlanRules.Check(work, Plan(("A", [0, 2]))));
+    }
+
+    [Fact]
+    public void A_day_sees_no_more_blanks_of_tiring_work_than_it_may_whichever_batches_they_are_of()
+    {
+        var playing = new WorkSitting(10, [], 0, Tiring: new TiringWork("play in", 8));
+        var work = Evenings(3, 60, Batch("A", 5, playing), Batch("B", 5, playing)) with
+        {
+            MostBlanks = new Dictionary<string, int> { ["play in"] = 12 },
+            DoneToday = new Dictionary<string, int> { ["play in"] = 5 },
+        };
+
+        OnlyBreaks(PlanRule.MostBlanks, work, ("A", [1]), ("B", [1]));
+        OnlyBreaks(PlanRule.MostBlanks, work, ("A", [0]), ("B", [1]));
+        Assert.Empty(PlanRules.Check(work, Plan(("A", [1]), ("B", [2]))));
+    }
+
+    [Fact]
+    public void Each_person_keeps_within_minutes_of_their_own_and_pays_set_ups_of_their_own()
+    {
+        var sitting = Sitting(30, setUps: "plate");
+        var work = Evenings(2, 60, Batch("A", 5, sitting), Batch("B", 5, sitting)) with
+        {
+            Helpers =
+            [
+                [40, 39],
+            ],
+        };
+        var shared = Plan(("A", [0]), ("B", [0]));
+
+        OnlyBreaks(PlanRule.OpenMinutes, work, ("A", [0]), ("B", [0]));
+        Assert.Empty(PlanRules.Check(work, shared with { People = By(("A", [0]), ("B", [1])) }));
+        var tooLong = Plan(("A", [0]), ("B", [1])) with { People = By(("B", [1])) };
+        Assert.Equal(PlanRule.OpenMinutes, Assert.Single(PlanRules.Check(work, tooLong)).Rule);
+        var nobody = shared with { People = By(("A", [0]), ("B", [2])) };
+        Assert.Contains(PlanRules.Check(work, nobody), breach => breach.Rule == PlanRule.PersonKnown);
+    }
+
+    private static Dictionary<string, int[]> By(params (string Id, int[] People)[] batches) =>
+        batches.ToDictionary(batch => batch.Id, batch => batch.People, StringComparer.Ordinal);
 
     [Fact]
     public void The_sittings_of_a_day_fit_into_its_open_minutes() =>

@@ -27,6 +27,54 @@ public sealed class PlannerFacts
         Anything.Work(30, 9).Sample(work => Assert.Equal(Build(work, Short).Days, Build(work, Short).Days), iter: 50);
 
     [Fact]
+    public void One_core_gives_the_answer_that_many_give()
+    {
+        var oneCore = new ConcurrentExclusiveSchedulerPair().ExclusiveScheduler;
+        Anything
+            .Work(30, 9)
+            .Sample(
+                work =>
+                {
+                    var alone = Task.Factory.StartNew(
+                        () => Planner.Build(work, Short),
+                        CancellationToken.None,
+                        TaskCreationOptions.None,
+                        oneCore
+                    );
+                    Assert.Equal(Planner.Build(work, Short).Days, alone.GetAwaiter().GetResult().Days);
+                },
+                iter: 50,
+                threads: 1
+            );
+    }
+
+    [Fact]
+    public void Two_batches_get_the_cheapest_of_all_pairs_of_places() =>
+        Anything
+            .Work(8, 2)
+            .Where(work => work.People == 1)
+            .Sample(work => Assert.Equal(CheapestPair(work), PlanCost.Of(work, Build(work, new(20_000)))), iter: 300);
+
+    private static long CheapestPair(Workload work)
+    {
+        var (first, others) = (work.Batches[0], work with { Batches = [.. work.Batches.Skip(1)] });
+        return Anything
+            .Places(work, Plan(), first)
+            .Select(days => PlanCost.Of(first, days) + Cheapest(work, others, Plan((first.Id, days))))
+            .Append(PlanCost.Unplanned + Cheapest(work, others, Plan()))
+            .Min();
+    }
+
+    private static long Cheapest(Workload work, Workload others, Plan planned) =>
+        others.Batches.Count == 0
+            ? 0
+            : Anything
+                .Places(work, planned, others.Batches[0])
+                .Select(days => PlanCost.Of(others.Batches[0], days))
+                .Append(PlanCost.Unplanned)
+                .Min();
+
+    [Fact]
     public void More_rounds_than_none_never_cost_more() =>
         Anything
             .Work(30, 9)
