@@ -59,6 +59,7 @@ public static class Pegging
                     Blanks = sitting.Blanks,
                     Minutes = sitting.Work.Minutes,
                     Day = facts.Today.AddDays(wanted.Days[k]),
+                    Helper = Persons.NameOf(facts.Shop, wanted.People.ElementAtOrDefault(k)),
                 }
             );
         }

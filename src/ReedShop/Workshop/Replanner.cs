@@ -60,10 +60,13 @@ public static class Replanner
         var bench = BenchWork.Of(facts);
         foreach (var (batchId, days) in moved.Days)
         {
+            var people = moved.People.GetValueOrDefault(batchId);
             for (var k = 0; k < days.Length; k++)
             {
                 var id = BenchWork.SittingId(batchId, bench.Sittings[batchId][k]);
-                facts.Sittings.Single(row => row.Id == id).Day = facts.Today.AddDays(days[k]);
+                var row = facts.Sittings.Single(row => row.Id == id);
+                row.Day = facts.Today.AddDays(days[k]);
+                row.Helper = Persons.NameOf(facts.Shop, people?[k] ?? 0);
             }
         }
     }

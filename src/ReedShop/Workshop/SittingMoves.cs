@@ -71,18 +71,14 @@ public sealed class SittingMoves(Bench bench, FactsReader reader)
     private static Plan? Replace(BenchFacts facts, string batchId)
     {
         var bench = BenchWork.Of(facts);
-        var others = bench.Current with
-        {
-            Days = bench.Current.Days.Where(days => days.Key != batchId).ToDictionary(),
-            People = bench.Current.People.Where(people => people.Key != batchId).ToDictionary(),
-        };
+        var others = bench.Current.Of(bench.Current.Days.Keys.Where(id => id != batchId));
         var batch = bench.Work.Batches.Single(work => work.Id == batchId);
         if (Planner.PlaceBest(bench.Work, others, batch) is not { } days)
         {
             return null;
         }
 
-        var plan = others with { Days = others.Days.Append(new(batchId, days)).ToDictionary() };
+        var plan = Planner.NamePeople(bench.Work, others.With(batchId, days));
         Replanner.Store(facts, bench, plan);
         return plan;
     }

@@ -89,6 +89,55 @@ public sealed class HelperFacts
         );
     }
 
+    [Fact]
+    public async Task Work_that_the_maker_has_no_hours_for_goes_to_the_helper_and_stays_there()
+    {
+        await using var shop = await ShopHost.Start();
+        var settings = ExampleShop.With(ExampleShop.Helper("Ana"));
+        settings["hours"]!.AsObject().Remove("monday");
+        await shop.PutJson("/api/shop", settings);
+        await ExampleShop.StartTenBlanks(shop);
+        Assert.Equal("Ana", (await Monday(shop)).GetProperty("sittings")[0].GetProperty("helper").GetString());
+
+        await shop.PostJson(
+            "/api/batches",
+            new
+            {
+                model = "clarinet",
+                blanks = 5,
+                aim = 3,
+            }
+        );
+
+        Assert.All(
+            (await Monday(shop)).GetProperty("sittings").EnumerateArray(),
+            sitting => Assert.Equal("Ana", sitting.GetProperty("helper").GetString())
+        );
+    }
+
+    [Fact]
+    public async Task A_sitting_moved_to_a_day_that_only_the_helper_has_is_theirs()
+    {
+        await using var shop = await ShopHost.Start();
+        var settings = ExampleShop.With(ExampleShop.Helper("Ana"));
+        settings["hours"]!.AsObject().Remove("monday");
+        await shop.PutJson("/api/shop", settings);
+        await ExampleShop.StartTenBlanks(shop);
+        var week = await shop.Owner.GetAsync("/api/week", Cancel);
+        var first = (await ShopHost.Read(week)).GetProperty("days")[0].GetProperty("sittings")[0];
+
+        var moved = await shop.Send(
+            HttpMethod.Post,
+            $"/api/sittings/{first.GetProperty("id").GetString()}/move",
+            new { date = "2027-03-15" },
+            ("If-Match", week.Headers.ETag!.Tag)
+        );
+
+        await ShopHost.Read(moved);
+        var monday = (await shop.GetJson("/api/week?from=2027-03-15")).GetProperty("days")[0];
+        Assert.Equal("Ana", monday.GetProperty("sittings")[0].GetProperty("helper").GetString());
+    }
+
     private static async Task<string> Text(Visitor owner, string path) => WebUtility.HtmlDecode(await owner.Read(path));
 
     private static async Task<string?> FirstStart(ShopHost shop) =>
