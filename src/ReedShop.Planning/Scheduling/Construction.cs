@@ -70,32 +70,26 @@ internal static class Construction
 
     /// <summary>
     /// Every batch in turn moves to its cheapest place among the others: the last to finish first, which shifts plans
-    /// to the right, then the first to start, which pulls late ones to the left. The cost never rises.
+    /// to the right, then the first to start, which pulls late ones to the left. The cost never rises. Ends when all
+    /// were tried since the last that moved.
     /// </summary>
     public static void Justify(Draft draft)
     {
         var order = Enumerable.Range(0, draft.Table.Batches.Length).Where(draft.IsPlanned).ToArray();
         var keys = new int[order.Length];
-        for (var pass = 0; pass < MostPasses; pass++)
+        var sinceMoved = 0;
+        for (var pass = 0; pass < MostPasses && sinceMoved < order.Length; pass++)
         {
-            var before = draft.Cost;
             for (var i = 0; i < order.Length; i++)
             {
                 keys[i] = pass % 2 == 0 ? -draft.Finish(order[i]) : draft.Start(order[i]);
             }
 
             Array.Sort(keys, order);
-            foreach (var batch in order)
+            for (var i = 0; i < order.Length && sinceMoved < order.Length; i++)
             {
-                if (draft.CostOf(batch) > 0)
-                {
-                    draft.Improve(batch);
-                }
-            }
-
-            if (pass > 0 && draft.Cost == before)
-            {
-                return;
+                var hasMoved = draft.CostOf(order[i]) > 0 && draft.Improve(order[i]);
+                sinceMoved = hasMoved ? 0 : sinceMoved + 1;
             }
         }
     }

@@ -79,11 +79,14 @@ public static class Planner
     }
 
     /// <summary>
-    /// Hot enough to undo a fortnight of lateness; cold enough to settle single nights, unless so much is late that the rounds
-    /// are better spent on that.
+    /// Hot enough to undo a fortnight of lateness where that much is late; cold enough to settle single nights, unless
+    /// so much is late that the rounds are better spent on that.
     /// </summary>
     private static Cooling BuildCooling(Draft start) =>
-        new(16 * PlanCost.LateDay, Math.Clamp(start.Cost / 100_000.0, 0.3, 10));
+        new(
+            Math.Clamp(start.Cost / 1.5, 2 * PlanCost.LateDay, 16 * PlanCost.LateDay),
+            Math.Clamp(start.Cost / 100_000.0, 0.3, 10)
+        );
 
     private static int[]? Place(Workload work, Plan others, WorkBatch batch, Aim aim)
     {
