@@ -37,7 +37,8 @@ public sealed class JointSizer
     /// <summary>States a need may have before sizing it jointly takes long.</summary>
     public const int MostStates = 600;
 
-    public bool IsSmall => states.Count <= MostStates;
+    /// <summary>Whether a need can be sized jointly in a moment; ask before making a sizer for it.</summary>
+    public static bool IsSmall(GradeNeed need) => NeedStates.CountOf(need) <= MostStates;
 
     /// <summary>The fewest blanks in all, of one aim or of two; of as many, those with the best chance.</summary>
     /// <param name="among">Aims to try, every pair of them.</param>

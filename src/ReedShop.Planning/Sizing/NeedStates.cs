@@ -36,6 +36,10 @@ internal sealed class NeedStates
 
     public int Count { get; }
 
+    /// <summary>How many states a need has, before any is made; a number too large to hold counts as the largest there is.</summary>
+    public static long CountOf(GradeNeed need) =>
+        need.Parts.Aggregate(1L, (count, part) => count > int.MaxValue ? count : count * (part.Count + 1L));
+
     /// <summary>Laws of the state after 0..most finished reeds of a mix.</summary>
     public double[][] AfterReeds(GradeMix mix, int most)
     {

@@ -24,7 +24,8 @@ public sealed record SizingQuestion(
 
     public bool IsFromShelf => string.Equals(From, nameof(BlanksFrom.Shelf), StringComparison.OrdinalIgnoreCase);
 
-    private bool IsJoint => !string.IsNullOrWhiteSpace(AlsoQuantity);
+    /// <summary>Either field asks for both: one without the other is a slip that is told.</summary>
+    private bool IsJoint => !string.IsNullOrWhiteSpace(Also) || !string.IsNullOrWhiteSpace(AlsoQuantity);
 
     public async Task<Result<SizingAnswered>> Answer(SizingReader reader, CancellationToken cancel)
     {

@@ -92,14 +92,14 @@ public sealed class SizingReader(StateReader states, CatalogueStore catalogue)
 
     private static Result<JointSizingView> Jointly(SizedModel shop, GradeNeed need, double confidence, BlanksFrom from)
     {
-        var yields = shop.Yields(from);
-        var steps = shop.CountedSteps(from);
-        var sizer = new JointSizer(yields, steps, need, MostBlanksOfTwo);
-        if (!sizer.IsSmall)
+        if (!JointSizer.IsSmall(need))
         {
             return Refusal.Invalid("need", "These are too many to size at once.", "fewer strengths, or fewer reeds");
         }
 
+        var yields = shop.Yields(from);
+        var steps = shop.CountedSteps(from);
+        var sizer = new JointSizer(yields, steps, need, MostBlanksOfTwo);
         var strengths = need.Parts.SelectMany(part => part.Accepted).Order().ToArray();
         Strength[] aims =
         [

@@ -132,6 +132,10 @@ public sealed class SizingFacts
     [InlineData("sizing/joint?model=clarinet&need=3", "need")]
     [InlineData("sizing/joint?model=clarinet&need=3:4&need=3:2", "need")]
     [InlineData("sizing/joint?model=clarinet&need=2.5:40&need=3:40&need=4:40", "need")]
+    [InlineData(
+        "sizing/joint?model=clarinet&need=2:60&need=2.5:60&need=3:60&need=3.5:60&need=4:60&need=4.5:60",
+        "need"
+    )]
     public async Task What_cannot_be_sized_is_refused_by_its_field(string path, string field)
     {
         await using var shop = await ExampleReeds.NewShop();
