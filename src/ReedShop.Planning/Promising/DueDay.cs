@@ -16,8 +16,8 @@ public static class DueDay
 
     public const int MostSpareDays = 5;
 
-    /// <summary>Where what was stated is out of reach, a spare day that adds less than this is no help either.</summary>
-    private const double LeastHelp = 0.001;
+    /// <summary>Where what was stated is out of reach, a spare day that adds a smaller part of the chance is no help.</summary>
+    private const double LeastHelp = 0.002;
 
     /// <summary>A chance computed twice in different order may differ in the last digits; that is no lower chance.</summary>
     private const double Rounding = 1e-9;
@@ -47,7 +47,7 @@ public static class DueDay
             .Range(0, MostSpareDays + 1)
             .Select(spare => Chance(cover, DampNights.ChanceWithin(nights, spare, damp)))
             .ToArray();
-        var wanted = chances[^1] >= stated - Rounding ? stated - Rounding : chances[^1] - LeastHelp;
+        var wanted = chances[^1] >= stated - Rounding ? stated - Rounding : chances[^1] * (1 - LeastHelp);
         return Array.FindIndex(chances, chance => chance >= wanted);
     }
 

@@ -22,6 +22,10 @@ public sealed class DueDayFacts
         Assert.Equal(spareDays, DueDay.SpareDays(0.9, cover, Nights, Damp));
 
     [Fact]
+    public void An_order_with_hardly_a_chance_keeps_the_spare_days_that_help_it() =>
+        Assert.Equal(3, DueDay.SpareDays(0.9, 0.002, Nights, Damp));
+
+    [Fact]
     public void Blanks_that_came_out_well_let_the_due_day_relax()
     {
         Assert.Equal(2, DueDay.SpareDays(0.92, 0.93, Nights, Damp));
@@ -37,7 +41,7 @@ public sealed class DueDayFacts
 
     /// <summary>
     /// With a cover of .7 nothing reaches .9. Two spare days give .6940, three .6991, five nearly .7: the third still
-    /// helps by more than one in a thousand, the fourth does not.
+    /// helps by more than two thousandths, the fourth does not.
     /// </summary>
     [Fact]
     public void What_no_spare_day_can_mend_takes_no_more_of_them_than_help() =>
