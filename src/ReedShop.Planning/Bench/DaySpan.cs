@@ -7,6 +7,7 @@ public readonly record struct DaySpan(int Opens, int Closes)
 
     public bool IsOpen => Closes > Opens;
 
-    /// <summary>Hours from the closing of a day so many nights before to the opening of this one.</summary>
-    public double HoursSince(DaySpan before, int nights) => ((nights * MinutesPerDay) + Opens - before.Closes) / 60.0;
+    /// <summary>Whether fewer hours lie between the closing of a day so many nights before and the opening of this one.</summary>
+    public bool ComesTooSoon(DaySpan before, int nights, int leastHours) =>
+        IsOpen && before.IsOpen && (nights * MinutesPerDay) + Opens - before.Closes < 60 * leastHours;
 }

@@ -13,8 +13,8 @@ public static class Spans
     /// </summary>
     public static DateOnly DriedOn(IReadOnlyList<BenchCalendar> people, DateOnly laidOut, int nights, int leastHours)
     {
-        var (closed, opens) = (On(people, laidOut), On(people, laidOut.AddDays(nights)));
-        var isShort = nights > 0 && opens.IsOpen && closed.IsOpen && opens.HoursSince(closed, nights) < leastHours;
+        var opens = On(people, laidOut.AddDays(nights));
+        var isShort = nights > 0 && opens.ComesTooSoon(On(people, laidOut), nights, leastHours);
         return laidOut.AddDays(isShort ? nights + 1 : nights);
     }
 

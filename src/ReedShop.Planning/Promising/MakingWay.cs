@@ -114,7 +114,7 @@ internal sealed class MakingWay
             batches[batches.FindIndex(batch => batch.Id == newcomer.Id)] = newcomer;
             if (Planner.PlaceBest(Work, plan, newcomer) is { } late)
             {
-                plan = plan.With(newcomer.Id, late);
+                plan = Planner.NamePeople(Work, plan.With(newcomer.Id, late));
             }
         }
     }

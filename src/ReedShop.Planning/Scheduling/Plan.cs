@@ -25,12 +25,15 @@ public sealed record Plan(IReadOnlyDictionary<string, int[]> Days)
         };
     }
 
-    /// <summary>The plan with a batch on other days, whoever works on them.</summary>
-    public Plan With(string batchId, int[] days) =>
-        new(new Dictionary<string, int[]>(Days, StringComparer.Ordinal) { [batchId] = days })
+    /// <summary>The plan with a batch on other days, after all others, whoever works on them.</summary>
+    public Plan With(string batchId, int[] days)
+    {
+        var others = Of(Days.Keys.Where(id => id != batchId));
+        return new(new Dictionary<string, int[]>(others.Days, StringComparer.Ordinal) { [batchId] = days })
         {
-            People = People.Where(of => of.Key != batchId).ToDictionary(StringComparer.Ordinal),
+            People = others.People,
         };
+    }
 
     /// <summary>Whether a batch has the same days and the same people in another plan.</summary>
     public bool IsAsIn(Plan other, string batchId) =>

@@ -101,9 +101,5 @@ public sealed record Workload(
 
     /// <summary>Whether a rest of so many nights that ends on a day is shorter than the hours asked.</summary>
     public bool IsTooShort(int nights, int leastHours, int day) =>
-        day < Spans.Count
-        && day >= nights
-        && Spans[day].IsOpen
-        && Spans[day - nights].IsOpen
-        && Spans[day].HoursSince(Spans[day - nights], nights) < leastHours;
+        day < Spans.Count && day >= nights && Spans[day].ComesTooSoon(Spans[day - nights], nights, leastHours);
 }

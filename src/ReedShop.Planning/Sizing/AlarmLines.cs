@@ -36,13 +36,29 @@ public static class AlarmLines
         foreach (var (need, cover) in pegged)
         {
             var chances = BatchSizer.ChancesByStep(yields, countedSteps, grades, need, started);
-            var level = Math.Min(cover, chances[0][started]) - Rounding;
             for (var s = 0; s < lines.Length; s++)
             {
-                lines[s] = Math.Max(lines[s], BatchSizer.Smallest(chances[s], level) ?? started);
+                var least = BatchSizer.Smallest(chances[s], Level(cover, chances[0][started]));
+                lines[s] = Math.Max(lines[s], least ?? started);
             }
         }
 
         return [.. countedSteps.Zip(lines, (step, blanks) => new AlarmLine(step, blanks))];
     }
+
+    /// <summary>Whether the blanks alive, wherever they stand, cover less of what is pegged than was stated.</summary>
+    public static bool Rings(
+        YieldEstimate yields,
+        IReadOnlyList<string> countedSteps,
+        GradeMix? grades,
+        int started,
+        IReadOnlyList<WaitingBlanks> alive,
+        IReadOnlyList<PeggedNeed> pegged
+    ) =>
+        pegged.Any(peg =>
+            TrayCover.Chance(yields, alive, grades, peg.Need)
+            < Level(peg.Cover, TrayCover.Chance(yields, [new WaitingBlanks(countedSteps, started)], grades, peg.Need))
+        );
+
+    private static double Level(double stated, double whenStarted) => Math.Min(stated, whenStarted) - Rounding;
 }

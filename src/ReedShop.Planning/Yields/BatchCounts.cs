@@ -6,7 +6,16 @@ namespace ReedShop.Planning.Yields;
 /// <param name="RootBatch">The batch the tray was split from, or the batch itself.</param>
 /// <param name="Step">Number of the step within the route, from 1.</param>
 /// <param name="RedoOf">Number of the step at which these blanks failed before and were sent back; null if they never failed.</param>
-public sealed record BenchRecord(string RootBatch, int Step, int In, int Passed, int Rejected, int Redo, int? RedoOf);
+public sealed record BenchRecord(
+    string RootBatch,
+    int Step,
+    int In,
+    int Passed,
+    int Rejected,
+    int Redo,
+    int? RedoOf,
+    DateOnly Day
+);
 
 /// <summary>Turns bench records into step counts in which a blank comes to a step once, however often it is worked.</summary>
 public static class BatchCounts
@@ -15,20 +24,28 @@ public static class BatchCounts
     /// The counts of all root batches among the records, in the order in which they first appear. Blanks that still wait to
     /// be worked again are not among the survivors yet: read a step of a batch once none of its blanks wait.
     /// </summary>
-    /// <param name="day">The day the counts are as of; older counts weigh less.</param>
+    /// <remarks>A step is as of the last day it was worked: a marker set between two steps lies between them.</remarks>
     public static IReadOnlyList<StepCount> Of(
         IEnumerable<BenchRecord> records,
         ReedRoute route,
         string model,
-        string? caneLot,
-        DateOnly day
+        string? caneLot
     ) =>
         [
             .. records
                 .GroupBy(record => (record.RootBatch, record.Step))
                 .Select(step =>
                     step.Aggregate(
-                        new StepCount(step.Key.RootBatch, model, caneLot, day, route[step.Key.Step].Name, 0, 0, 0),
+                        new StepCount(
+                            step.Key.RootBatch,
+                            model,
+                            caneLot,
+                            step.Max(record => record.Day),
+                            route[step.Key.Step].Name,
+                            0,
+                            0,
+                            0
+                        ),
                         Add
                     )
                 ),

@@ -74,7 +74,7 @@ public sealed class ShopForm
         var reminder = Reminder(form.Text("reminderAt"));
         var marker = Chance(form, "beforeMarker");
         var service = Chance(form, "shelfService");
-        var costs = Costs(form, shop.Currency);
+        var costs = Costs(form, form.Text("currency"));
         var fault =
             hours.Refusal
             ?? otherDays.Refusal

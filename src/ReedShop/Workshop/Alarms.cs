@@ -7,9 +7,9 @@ namespace ReedShop.Workshop;
 /// <summary>The least blanks that must come to a step for what is pegged to the batch to stay covered as stated.</summary>
 public sealed record AlarmView(int Step, string Name, int Blanks);
 
-/// <summary>The alarm lines of a batch over all its trays, at the steps still ahead.</summary>
+/// <summary>The alarm lines of a batch over all its trays, at the steps that all of them have still ahead.</summary>
 /// <param name="Alive">Blanks of all its trays.</param>
-/// <param name="IsRung">Fewer are alive than must come to the next counted step.</param>
+/// <param name="IsRung">Those alive, each tray at its own step, cover less of what is pegged than was stated.</param>
 public sealed record AlarmsView(int Alive, bool IsRung, IReadOnlyList<AlarmView> Lines);
 
 /// <summary>Reads alarm lines off the facts.</summary>
@@ -26,22 +26,19 @@ public static class Alarms
 
         var route = facts.Models[first.Model].Route;
         var yields = facts.Yields.For(first.Model, first.CaneLot);
-        var lines = AlarmLines.Of(
-            yields,
-            route.CountedSteps(trays.Min(tray => tray.FirstStep), first.LastStep),
-            yields.Grades(aim),
-            trays.Max(tray => tray.Started),
-            pegged
-        );
-        var next = trays.Min(tray => tray.NextStep);
-        AlarmView[] ahead =
-        [
-            .. lines
-                .Select(line => new AlarmView(route.NumberOf(line.Step)!.Value, line.Step, line.Blanks))
-                .Where(line => line.Step >= next),
-        ];
-        var alive = trays.Sum(tray => tray.Blanks);
-        return ahead.Length == 0 ? null : new AlarmsView(alive, alive < ahead[0].Blanks, ahead);
+        var steps = route.CountedSteps(trays.Min(tray => tray.FirstStep), first.LastStep);
+        var started = facts.StartedByRoot.GetValueOrDefault(root, first.Started);
+        var lines = AlarmLines
+            .Of(yields, steps, yields.Grades(aim), started, pegged)
+            .Select(line => new AlarmView(route.NumberOf(line.Step)!.Value, line.Step, line.Blanks));
+        var waiting = LineCover.Waiting(route, trays.Select(tray => (tray.NextStep, tray.Blanks)));
+        return waiting.All(place => place.CountedSteps.Count == 0)
+            ? null
+            : new AlarmsView(
+                trays.Sum(tray => tray.Blanks),
+                AlarmLines.Rings(yields, steps, yields.Grades(aim), started, waiting, pegged),
+                [.. lines.Where(line => line.Step >= trays.Max(tray => tray.NextStep))]
+            );
     }
 
     /// <summary>Orders are served in the order of their promised days: each needs what those before it need too.</summary>
@@ -50,7 +47,7 @@ public static class Alarms
         var pegs = facts.PegsOn(root);
         if (pegs.Count == 1)
         {
-            return [new PeggedNeed(GradeNeed.Any(Accepted(facts, pegs[0]), pegs[0].Quantity), pegs[0].Cover)];
+            return [new PeggedNeed(GradeNeed.Any(facts.AcceptedFor(pegs[0]), pegs[0].Quantity), pegs[0].Cover)];
         }
 
         var counts = new Dictionary<Strength, int>();
@@ -62,16 +59,5 @@ public static class Alarms
         }
 
         return pegged;
-    }
-
-    private static HashSet<Strength> Accepted(BenchFacts facts, Peg peg)
-    {
-        var order = facts.OrderOf(peg);
-        return
-        [
-            .. new PromiseRequest([], order.Confidence, order.Neighbours).Accepted(
-                new PromiseLine(peg.Model, peg.Strength, peg.Quantity)
-            ),
-        ];
     }
 }

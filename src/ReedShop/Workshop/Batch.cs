@@ -117,6 +117,12 @@ public sealed class StepRecord
     /// <summary>Hands-on minutes the route expects for the blanks worked, for makers who note none.</summary>
     public required int UsualMinutes { get; init; }
 
+    /// <summary>Nobody worked: all its blanks were sent again because they had lain past their most nights.</summary>
+    public bool SentAgain { get; init; }
+
+    /// <summary>The helper who did it, by the plan; none for the maker.</summary>
+    public string? Helper { get; init; }
+
     /// <summary>Trays this step made: blanks to be worked again, and blanks carried to another evening.</summary>
     public required IReadOnlyList<string> Trays { get; init; }
 
@@ -129,10 +135,7 @@ public sealed class StepRecord
     public int WorkedMinutes => Minutes ?? UsualMinutes;
 
     /// <summary>Blanks that had their turn.</summary>
-    public int Worked => IsSentAgain ? 0 : In - Carried;
-
-    /// <summary>All its blanks were sent again because they had lain past their most nights.</summary>
-    public bool IsSentAgain => Redo == In && Minutes == 0;
+    public int Worked => SentAgain ? 0 : In - Carried;
 
     public int RejectedCount => Rejected.Sum(reject => reject.Count);
 }

@@ -86,6 +86,17 @@ public sealed class BatchStore(ShopDb db)
     public Task<List<Batch>> Roots(CancellationToken cancel) =>
         db.Set<Batch>().AsNoTracking().Where(batch => batch.Id == batch.Root).ToListAsync(cancel);
 
+    /// <summary>Blanks that batches with open trays were started with; a root may be closed when its trays are not.</summary>
+    public Task<Dictionary<string, int>> StartedByRoot(CancellationToken cancel) =>
+        db.Set<Batch>()
+            .Where(root =>
+                db.Set<Batch>()
+                    .Any(tray =>
+                        tray.Root == root.Id && (tray.Stage == BatchStage.Planned || tray.Stage == BatchStage.OnBench)
+                    )
+            )
+            .ToDictionaryAsync(root => root.Id, root => root.Started, cancel);
+
     public Task<bool> HasDampNight(string batchId, DateOnly date, CancellationToken cancel) =>
         db.Set<DampNight>().AnyAsync(night => night.BatchId == batchId && night.Date == date, cancel);
 

@@ -2,6 +2,7 @@ using ReedShop.Cane;
 using ReedShop.Catalogue;
 using ReedShop.Orders;
 using ReedShop.Planning;
+using ReedShop.Planning.Promising;
 using ReedShop.Planning.Yields;
 using ReedShop.Platform;
 using ReedShop.Shop;
@@ -42,11 +43,11 @@ public sealed class BenchFacts(BatchStore batchStore, StockStore stock, PlanStor
 
     public required YieldEstimates Yields { get; init; }
 
-    /// <summary>Hands-on minutes already worked today.</summary>
-    public required int MinutesWorkedToday { get; init; }
+    /// <summary>What was recorded today, with the model of its batch.</summary>
+    public required List<(StepRecord Record, string Model)> RecordsToday { get; init; }
 
-    /// <summary>Blanks worked on today, by the name of the step.</summary>
-    public required IReadOnlyDictionary<string, int> BlanksWorkedToday { get; init; }
+    /// <summary>Blanks that batches with open trays were started with, by root.</summary>
+    public required IReadOnlyDictionary<string, int> StartedByRoot { get; init; }
 
     public required int LastRun { get; set; }
 
@@ -68,7 +69,28 @@ public sealed class BenchFacts(BatchStore batchStore, StockStore stock, PlanStor
         drawer.GetValueOrDefault((model, strength))
         - Pegs.Where(p => p.BatchRoot is null && p.Model == model && p.Strength == strength).Sum(p => p.Quantity);
 
+    /// <summary>Blanks worked on today, by the name of the step.</summary>
+    public IReadOnlyDictionary<string, int> BlanksWorkedToday() =>
+        RecordsToday
+            .Where(done => Models.ContainsKey(done.Model))
+            .GroupBy(done => Models[done.Model].Route[done.Record.Step].Name, StringComparer.Ordinal)
+            .ToDictionary(step => step.Key, step => step.Sum(done => done.Record.Worked), StringComparer.Ordinal);
+
+    /// <summary>Minutes a person worked today; nobody's name is the maker's.</summary>
+    public int MinutesWorkedToday(string? helper) =>
+        RecordsToday.Where(done => done.Record.Helper == helper).Sum(done => done.Record.WorkedMinutes);
+
     public Order OrderOf(Peg peg) => Orders.First(order => order.Id == peg.OrderId);
+
+    /// <summary>Strengths that serve the line a peg belongs to.</summary>
+    public IReadOnlySet<Strength> AcceptedFor(Peg peg)
+    {
+        var order = OrderOf(peg);
+        var line = order.Lines.Single(line => line.Position == peg.LinePosition);
+        return new PromiseRequest([], order.Confidence, order.Neighbours)
+            .Accepted(new PromiseLine(line.Model, line.Strength, line.Quantity))
+            .ToHashSet();
+    }
 
     /// <summary>Pegs on a batch, earliest promise first.</summary>
     public IReadOnlyList<Peg> PegsOn(string root) =>

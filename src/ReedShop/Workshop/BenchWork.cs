@@ -41,23 +41,29 @@ public sealed record BenchWork(
             batch => Pinned(facts, batch, rows, Left(facts, batch, usual, again)),
             StringComparer.Ordinal
         );
-        var open = facts.Shop.Bench.OpenMinutes(facts.Today, HorizonDays);
-        open[0] = Math.Max(0, open[0] - facts.MinutesWorkedToday);
         var routes = facts.Models.Values.Select(model => model.Route).ToArray();
         var work = new Workload(
-            open,
+            OpenMinutes(facts, facts.Shop.Bench, null),
             facts.Shop.RackBlanks,
             BatchWork.SetUpMinutes(routes),
             [.. batches.Select(batch => WorkOf(facts, batch, sittings[batch.Id], again))],
             facts.Shop.RackCharge
         )
         {
-            Helpers = [.. facts.Shop.Helpers.Select(helper => helper.Bench.OpenMinutes(facts.Today, HorizonDays))],
+            Helpers = [.. facts.Shop.Helpers.Select(helper => OpenMinutes(facts, helper.Bench, helper.Name))],
             Spans = Spans.Of(facts.Shop.Calendars(), facts.Today, HorizonDays),
             MostBlanks = BatchWork.MostBlanks(routes),
-            DoneToday = facts.BlanksWorkedToday,
+            DoneToday = facts.BlanksWorkedToday(),
         };
         return new BenchWork(work, StandingPlan(facts, batches, rows, sittings), sittings);
+    }
+
+    /// <summary>What one person has on each day, less what they worked today.</summary>
+    private static int[] OpenMinutes(BenchFacts facts, BenchCalendar hours, string? helper)
+    {
+        var open = hours.OpenMinutes(facts.Today, HorizonDays);
+        open[0] = Math.Max(0, open[0] - facts.MinutesWorkedToday(helper));
+        return open;
     }
 
     /// <summary>The day the last night of a batch is over in a plan, counted from today; null when it has no place.</summary>

@@ -103,6 +103,11 @@ public sealed class Corrections(BatchStore batches, Recording recording, Journal
         record.Passed = counts.Passed;
         record.Rejected = counts.Rejected;
         record.Minutes = counts.Minutes;
+        foreach (var (today, _) in facts.RecordsToday.Where(done => done.Record.Id == record.Id))
+        {
+            today.Minutes = counts.Minutes;
+        }
+
         foreach (var later in since.Skip(1))
         {
             later.In += change;
@@ -180,6 +185,7 @@ public sealed class Corrections(BatchStore batches, Recording recording, Journal
         }
 
         batches.Remove(last);
+        facts.RecordsToday.RemoveAll(done => done.Record.Id == last.Id);
         journal.Write("owner", $"batch {batch.Number}", $"step {last.Step} taken back");
         return batch;
     }

@@ -19,7 +19,7 @@ public static class DueDays
             var lines = facts
                 .Pegs.Where(peg => peg.OrderId == order.Id && peg.BatchRoot is { } root && trays[root].Any())
                 .GroupBy(peg => peg.LinePosition)
-                .Select(pegs => Line(facts, bench, order, [.. pegs], trays))
+                .Select(pegs => Line(facts, bench, [.. pegs], trays))
                 .ToArray();
             if (lines.Length > 0)
             {
@@ -43,24 +43,19 @@ public static class DueDays
     private static (double Cover, int Nights) Line(
         BenchFacts facts,
         BenchWork bench,
-        Order order,
         Peg[] pegs,
         ILookup<string, Batch> trays
     )
     {
         var pool = pegs.Select(peg => peg.BatchRoot!).Distinct().SelectMany(root => trays[root]).ToArray();
         var wanted = pegs.DistinctBy(peg => peg.BatchRoot).Sum(peg => WantedUpTo(facts, peg));
-        var blanks = pool.Sum(tray => tray.Blanks);
-        var chances = LineCover.Chances(
+        var cover = LineCover.Of(
             ShopStates.Supply(facts, facts.Models[pool[0].Model]),
-            Accepted(order, pegs[0]),
-            pool[0].Aim!.Value,
-            pool[0].CaneLot,
-            pool.Min(tray => tray.NextStep),
-            wanted,
-            blanks
+            facts.AcceptedFor(pegs[0]),
+            [.. pool.Select(tray => new AliveBlanks(tray.Aim!.Value, tray.CaneLot, tray.NextStep, tray.Blanks))],
+            wanted
         );
-        return (chances[blanks], pool.Max(tray => NightsAhead(bench, tray)));
+        return (cover, pool.Max(tray => NightsAhead(bench, tray)));
     }
 
     /// <summary>Those the rest of its route needs, and those that its blanks on the rack still lie now.</summary>
@@ -73,9 +68,4 @@ public static class DueDays
     private static int WantedUpTo(BenchFacts facts, Peg last) =>
         facts.PegsOn(last.BatchRoot!).TakeWhile(peg => peg.OrderId != last.OrderId).Sum(peg => peg.Quantity)
         + facts.Pegs.Where(peg => peg.BatchRoot == last.BatchRoot && peg.OrderId == last.OrderId).Sum(p => p.Quantity);
-
-    private static IEnumerable<Strength> Accepted(Order order, Peg peg) =>
-        new PromiseRequest([], order.Confidence, order.Neighbours).Accepted(
-            new PromiseLine(peg.Model, peg.Strength, peg.Quantity)
-        );
 }

@@ -78,18 +78,13 @@ public sealed class EstimatesReader(
             record.In - record.Carried,
             record.Passed,
             record.RejectedCount,
-            record.Redo,
-            record.RedoOf
+            record.SentAgain ? 0 : record.Redo,
+            record.RedoOf,
+            record.Day
         );
 
     private static IReadOnlyList<StepCount> Counted(IEnumerable<StepRecord> records, Batch root, ReedModel model) =>
-        BatchCounts.Of(
-            records.Select(Bench),
-            model.Route,
-            root.Model,
-            root.CaneLot,
-            root.LastWorkedOn ?? root.PlannedOn
-        );
+        BatchCounts.Of(records.Select(Bench), model.Route, root.Model, root.CaneLot);
 
     private static StepCount Counted(PastStep step) =>
         new(step.Batch, step.Model, step.CaneLot, step.Date, step.Step, step.In, step.Out, step.Redo);

@@ -30,7 +30,6 @@ public sealed class FactsReader(
 
         var today = clock.Today(shop.Zone);
         var catalogue = await models.All(cancel);
-        var workedToday = await batches.RecordsOn(today, cancel);
         var facts = new BenchFacts(batches, stock, plan)
         {
             Version = await plan.VersionBeingWritten(cancel),
@@ -47,26 +46,18 @@ public sealed class FactsReader(
             Yields = await estimates.Read(shop, today, cancel),
             TraysOfRun = await batches.TraysOfRun(cancel),
             LastRun = await batches.LastRun(cancel),
-            MinutesWorkedToday = workedToday.Sum(record => record.WorkedMinutes),
-            BlanksWorkedToday = await BlanksByStep(workedToday, catalogue, cancel),
+            RecordsToday = await RecordsOf(today, cancel),
+            StartedByRoot = await batches.StartedByRoot(cancel),
         };
         facts.Count(await stock.Drawer(cancel), await stock.Shelf(cancel));
         facts.Again = Overlong.InPlan(facts);
         return facts;
     }
 
-    private async Task<Dictionary<string, int>> BlanksByStep(
-        List<StepRecord> records,
-        IReadOnlyList<ReedModel> catalogue,
-        CancellationToken cancel
-    )
+    private async Task<List<(StepRecord Record, string Model)>> RecordsOf(DateOnly day, CancellationToken cancel)
     {
+        var records = await batches.RecordsOn(day, cancel);
         var modelOf = await batches.ModelsOf([.. records.Select(record => record.BatchId).Distinct()], cancel);
-        return (
-            from record in records
-            let model = catalogue.FirstOrDefault(model => model.Key == modelOf.GetValueOrDefault(record.BatchId))
-            where model is not null
-            group record.Worked by model.Route[record.Step].Name
-        ).ToDictionary(step => step.Key, step => step.Sum(), StringComparer.Ordinal);
+        return [.. records.Select(record => (record, modelOf[record.BatchId]))];
     }
 }

@@ -74,10 +74,7 @@ public static class Pegging
         {
             var order = facts.OrderOf(peg);
             var line = order.Lines.Single(l => l.Position == peg.LinePosition);
-            var accepted = new PromiseRequest([], order.Confidence, order.Neighbours).Accepted(
-                new PromiseLine(line.Model, line.Strength, line.Quantity)
-            );
-            foreach (var strength in accepted)
+            foreach (var strength in facts.AcceptedFor(peg))
             {
                 var served = Math.Min(peg.Quantity, Math.Max(0, facts.DrawerFree(peg.Model, strength)));
                 if (served > 0)

@@ -56,7 +56,7 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
         }
 
         var records = await batches.Records(batch.Id, cancel);
-        var sent = records.LastOrDefault(record => record.IsSentAgain);
+        var sent = records.LastOrDefault(record => record.SentAgain);
         var repeated = sent is null ? [] : await batches.Records(sent.Trays[0], cancel);
         if (repeated.Concat(records).FirstOrDefault(record => record.Step == step) is { } first)
         {
@@ -73,7 +73,7 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
     private Batch SendAgain(BenchFacts facts, Batch batch, int step)
     {
         var planned = facts.Sittings.Where(sitting => sitting.BatchId == batch.Id).ToArray();
-        var sent = Write(facts, batch, StepCounts.SentAgain(batch.Blanks));
+        var sent = Write(facts, batch, StepCounts.SentAgain(batch.Blanks), sentAgain: true);
         var tray = facts.Batches.Single(other => other.Id == sent.Trays[0]);
         tray.NextStep = step;
         foreach (var sitting in planned)
@@ -84,10 +84,11 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
         return tray;
     }
 
-    internal StepRecord Write(BenchFacts facts, Batch batch, StepCounts counts)
+    internal StepRecord Write(BenchFacts facts, Batch batch, StepCounts counts, bool sentAgain = false)
     {
-        var record = NewRecord(facts, batch, counts);
+        var record = NewRecord(facts, batch, counts, sentAgain);
         batches.Add(record);
+        facts.RecordsToday.Add((record, batch.Model));
         batch.Blanks = counts.Passed;
         batch.NextStep++;
         batch.RedoOf = batch.RedoOf >= batch.NextStep ? batch.RedoOf : null;
@@ -165,7 +166,7 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
             $"passed, redo, carried and rejected of 0 or more that add up to {blanksIn}"
         );
 
-    private static StepRecord NewRecord(BenchFacts facts, Batch batch, StepCounts counts) =>
+    private static StepRecord NewRecord(BenchFacts facts, Batch batch, StepCounts counts, bool sentAgain) =>
         new()
         {
             BatchId = batch.Id,
@@ -183,6 +184,8 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
                 .Models[batch.Model]
                 .Route[batch.NextStep]
                 .HandsOnMinutes(batch.Blanks - counts.Carried),
+            SentAgain = sentAgain,
+            Helper = Doer(facts, batch),
             RedoOf = batch.RedoOf,
             Before = new BatchBefore(
                 batch.Stage,
@@ -195,6 +198,15 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
             ),
             Trays = [.. NewTrays(facts, batch, counts).Select(tray => tray.Id)],
         };
+
+    /// <summary>Who was to do the next step.</summary>
+    private static string? Doer(BenchFacts facts, Batch batch) =>
+        facts.Sittings.FirstOrDefault(sitting =>
+            sitting.BatchId == batch.Id && sitting.FirstStep <= batch.NextStep && sitting.LastStep >= batch.NextStep
+        )
+            is { } planned
+            ? Persons.NameOf(facts.Shop, planned)
+            : null;
 
     private static List<Batch> NewTrays(BenchFacts facts, Batch batch, StepCounts counts)
     {

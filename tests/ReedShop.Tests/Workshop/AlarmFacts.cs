@@ -37,6 +37,68 @@ public sealed class AlarmFacts
         );
     }
 
+    /// <summary>Two blanks rock and start over; two others crack when the rest is nearly done.</summary>
+    [Fact]
+    public async Task Few_blanks_that_walk_again_do_not_ring_for_those_well_on_their_way()
+    {
+        await using var shop = await ExampleReeds.ShopWithHistory();
+        var (run, started) = await Ordered(shop);
+        await Record(shop, run, 1, started);
+        await Record(shop, run, 2, started);
+        await Record(shop, run, 3, started - 2, redo: 2);
+        foreach (var step in new[] { 4, 5, 6 })
+        {
+            await Record(shop, run, step, started - 2);
+        }
+
+        await Record(shop, run, 7, started - 4, cracked: 2);
+
+        var alarms = await Alarms(shop, $"/api/batches/{run}");
+        Assert.Equal(started - 2, alarms.GetProperty("alive").GetInt32());
+        Assert.False(alarms.GetProperty("isRung").GetBoolean());
+    }
+
+    [Fact]
+    public async Task Blanks_that_all_walk_again_are_held_to_what_their_batch_was_started_with()
+    {
+        await using var shop = await ExampleReeds.ShopWithHistory();
+        var (run, started) = await Ordered(shop);
+        await Record(shop, run, 1, started);
+        await Record(shop, run, 2, started);
+
+        await Record(shop, run, 3, 0, redo: 8, cracked: started - 8);
+
+        var trays = (await shop.GetJson("/api/batches")).GetProperty("items").EnumerateArray();
+        var tray = trays.Single(batch => batch.GetProperty("blanks").GetInt32() == 8).GetProperty("id").GetString();
+        Assert.True((await Alarms(shop, $"/api/batches/{tray}")).GetProperty("isRung").GetBoolean());
+    }
+
+    private static async Task<(string Run, int Started)> Ordered(ShopHost shop)
+    {
+        var quote = await shop.PostJson("/api/quotes", ExampleReeds.Lines((3.5, 8)));
+        await shop.PostJson("/api/orders", ExampleReeds.Order(quote.GetProperty("id").GetString()!));
+        var batch = Assert.Single((await shop.GetJson("/api/batches")).GetProperty("items").EnumerateArray());
+        return (batch.GetProperty("id").GetString()!, batch.GetProperty("started").GetInt32());
+    }
+
+    private static Task<JsonElement> Record(
+        ShopHost shop,
+        string run,
+        int step,
+        int passed,
+        int redo = 0,
+        int cracked = 0
+    ) =>
+        shop.PostJson(
+            $"/api/batches/{run}/steps/{step}/record",
+            new
+            {
+                passed,
+                redo,
+                rejected = cracked == 0 ? [] : new[] { new { reason = "crack", count = cracked } },
+            }
+        );
+
     [Fact]
     public async Task A_batch_for_the_drawer_has_no_alarm()
     {

@@ -73,6 +73,30 @@ public sealed class HelperFacts
     }
 
     [Fact]
+    public async Task What_a_helper_did_today_is_taken_from_their_own_minutes()
+    {
+        await using var shop = await ShopHost.Start();
+        using var owner = await Visitor.Owner(shop);
+        var batch = await GiveToAna(shop);
+        await shop.PostJson($"/api/batches/{batch}/steps/1/record", Kept(10, minutes: 5));
+        await shop.PostJson($"/api/batches/{batch}/steps/2/record", Kept(10, minutes: 60));
+
+        var work = await shop.Within(async services =>
+            BenchWork.Of((await services.GetRequiredService<FactsReader>().Read(Cancel)).Value).Work
+        );
+
+        Assert.Equal((120, 55), (work.OpenMinutes[0], work.Helpers[0][0]));
+    }
+
+    private static object Kept(int passed, int minutes) =>
+        new
+        {
+            passed,
+            minutes,
+            rejected = Array.Empty<object>(),
+        };
+
+    [Fact]
     public async Task The_sittings_of_a_helper_who_leaves_are_the_makers_again_and_no_other_helpers()
     {
         await using var shop = await ShopHost.Start();

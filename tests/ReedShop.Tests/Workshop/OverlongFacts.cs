@@ -54,6 +54,7 @@ public sealed class OverlongFacts
             .EnumerateArray()
             .Single(step => step.GetProperty("name").GetString() == "level");
         Assert.Equal(12, level.GetProperty("blanks").GetInt32());
+        Assert.InRange(level.GetProperty("redoChance").GetDouble(), 0, 0.1);
     }
 
     [Fact]

@@ -70,7 +70,39 @@ public sealed class RestAndTiringFacts
         );
 
         // The first is still to be graded today, which tires nobody.
-        Assert.Equal(["2027-03-06", "2027-03-08"], await Dates(shop));
+        Assert.Equal(["2027-03-06"], await Dates(shop, first));
+        Assert.Equal(["2027-03-08"], await Dates(shop, second));
+    }
+
+    /// <summary>All six go back to the mouthpiece another day, noted down with no minutes at all.</summary>
+    [Fact]
+    public async Task Reeds_that_must_all_be_played_in_again_have_tired_the_lips_too()
+    {
+        await using var shop = await Selling(leastHours: 12, mostPerDay: 8);
+        var first = await Start(shop);
+        await shop.PostJson(
+            $"/api/batches/{first}/steps/1/record",
+            new { passed = 6, rejected = Array.Empty<object>() }
+        );
+        var second = await Start(shop);
+        await shop.PostJson(
+            $"/api/batches/{second}/steps/1/record",
+            new { passed = 6, rejected = Array.Empty<object>() }
+        );
+        shop.Time.SetUtcNow(Friday.AddHours(16));
+
+        await shop.PostJson(
+            $"/api/batches/{first}/steps/2/record",
+            new
+            {
+                passed = 0,
+                redo = 6,
+                minutes = 0,
+                rejected = Array.Empty<object>(),
+            }
+        );
+
+        Assert.DoesNotContain("2027-03-06", await Dates(shop));
     }
 
     private static async Task<ShopHost> Selling(int leastHours, int? mostPerDay)
@@ -93,7 +125,7 @@ public sealed class RestAndTiringFacts
         return (await shop.PostJson("/api/batches", order)).GetProperty("id").GetString()!;
     }
 
-    private static async Task<string?[]> Dates(ShopHost shop) =>
+    private static async Task<string?[]> Dates(ShopHost shop, string? batch = null) =>
         [
             .. from week in new[]
             {
@@ -102,6 +134,7 @@ public sealed class RestAndTiringFacts
             }
             from day in week.GetProperty("days").EnumerateArray()
             from sitting in day.GetProperty("sittings").EnumerateArray()
+            where batch is null || sitting.GetProperty("batch").GetString() == batch
             select sitting.GetProperty("date").GetString(),
         ];
 

@@ -1009,6 +1009,9 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<DateTime>("EndedUtc")
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Helper")
+                        .HasColumnType("TEXT");
+
                     b.Property<int>("In")
                         .HasColumnType("INTEGER");
 
@@ -1031,6 +1034,9 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<string>("Root")
                         .IsRequired()
                         .HasColumnType("TEXT");
+
+                    b.Property<bool>("SentAgain")
+                        .HasColumnType("INTEGER");
 
                     b.Property<int>("Step")
                         .HasColumnType("INTEGER");

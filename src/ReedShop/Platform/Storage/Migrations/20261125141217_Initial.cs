@@ -466,6 +466,8 @@ namespace ReedShop.Platform.Storage.Migrations
                     Rejected = table.Column<string>(type: "TEXT", nullable: false),
                     Minutes = table.Column<int>(type: "INTEGER", nullable: true),
                     UsualMinutes = table.Column<int>(type: "INTEGER", nullable: false),
+                    SentAgain = table.Column<bool>(type: "INTEGER", nullable: false),
+                    Helper = table.Column<string>(type: "TEXT", nullable: true),
                     Trays = table.Column<string>(type: "TEXT", nullable: false),
                     RedoOf = table.Column<int>(type: "INTEGER", nullable: true),
                     Before = table.Column<string>(type: "TEXT", nullable: false),

@@ -11,7 +11,7 @@ using ReedShop.Platform.Storage;
 namespace ReedShop.Platform.Storage.Migrations
 {
     [DbContext(typeof(SqliteShopDb))]
-    [Migration("20261125123906_Initial")]
+    [Migration("20261125141217_Initial")]
     partial class Initial
     {
         /// <inheritdoc />
@@ -1012,6 +1012,9 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<DateTime>("EndedUtc")
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Helper")
+                        .HasColumnType("TEXT");
+
                     b.Property<int>("In")
                         .HasColumnType("INTEGER");
 
@@ -1034,6 +1037,9 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<string>("Root")
                         .IsRequired()
                         .HasColumnType("TEXT");
+
+                    b.Property<bool>("SentAgain")
+                        .HasColumnType("INTEGER");
 
                     b.Property<int>("Step")
                         .HasColumnType("INTEGER");
