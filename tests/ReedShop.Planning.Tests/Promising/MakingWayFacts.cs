@@ -1,27 +1,15 @@
 using CsCheck;
 using ReedShop.Planning.Bench;
 using ReedShop.Planning.Promising;
-using ReedShop.Planning.Routes;
 using ReedShop.Planning.Scheduling;
 using ReedShop.Planning.Tests.Scheduling;
-using ReedShop.Planning.Yields;
 using Xunit;
-using Check = ReedShop.Planning.Routes.Check;
+using static ReedShop.Planning.Tests.Promising.ClarinetBench;
 
 namespace ReedShop.Planning.Tests.Promising;
 
-/// <summary>
-/// Five reeds need one evening of flattening, a night, and one of profiling. Parcels leave every day, nights are never
-/// damp and no blank is ever lost, so the ship day is the day after the planned finish.
-/// </summary>
 public sealed class MakingWayFacts
 {
-    private const int Evening = 60;
-    private const int Horizon = 60;
-    private static readonly Strength Three = Strength.OfQuarters(12);
-    private static readonly DateOnly Monday = new(2027, 3, 1);
-    private static readonly PromiseRequest FiveReeds = new([new PromiseLine("clarinet", Three, 5)], 0.9, 0);
-
     [Fact]
     public void Open_batches_make_way_as_far_as_their_own_promises_allow()
     {
@@ -90,41 +78,67 @@ public sealed class MakingWayFacts
     [Fact]
     public void Whatever_lies_on_the_bench_every_rule_and_every_promise_is_kept_and_nothing_ships_later()
     {
-        var madeWay = 0;
-        Anything
-            .Work(Horizon, 8)
+        var (madeWay, ofSeveral, ofSeveralWithHelp) = (0, 0, 0);
+        Gen.Select(Anything.Work(12, 12), Gen.Int[0, 3], Gen.Int[4, 15], Gen.Int[3, 6])
             .Sample(
-                work =>
+                (work, calm, quantity, mostBlanks) =>
                 {
-                    var shop = Shop(work);
-                    var among = Promiser.PromiseAmongStanding(shop, FiveReeds).Promise;
-                    if (Promiser.Promise(shop, FiveReeds).Promise is not { } promise)
+                    var shop = Shop(work, Given.Build(calm == 0 ? work : Hurried(work), new PlanBudget(0))) with
+                    {
+                        MostBlanksPerBatch = mostBlanks,
+                    };
+                    var request = Reeds(quantity);
+                    var among = Promiser.PromiseAmongStanding(shop, request).Promise;
+                    if (Promiser.Promise(shop, request).Promise is not { } promise)
                     {
                         Assert.Null(among);
                         return;
                     }
 
+                    var started = promise.Lines[0].New;
                     Assert.True(promise.ShipBy <= among!.ShipBy);
-                    Assert.All(
-                        shop.Work.Batches.Where(batch =>
-                            promise.Moved.Days.ContainsKey(batch.Id) && batch.DueDay is not null
-                        ),
-                        batch =>
-                            Assert.True(
-                                batch.FinishDay(promise.Moved.Days[batch.Id])
-                                    <= Math.Max(batch.DueDay!.Value, batch.FinishDay(shop.Plan.Days[batch.Id]))
-                            )
-                    );
-                    Assert.All(
-                        Accepted(shop, promise),
-                        breach => Assert.Equal(PlanRule.EveryBatchPlanned, breach.Rule)
-                    );
-                    Interlocked.Add(ref madeWay, Math.Sign(promise.Moved.Days.Count));
+                    Assert.All(started, batch => Assert.True(Monday.AddDays(batch.FinishDay) <= promise.FinishBy));
+                    AssertPromisesKept(shop, promise);
+                    AssertRulesKept(shop, promise);
+                    var moved = promise.Moved.Days.Count > 0;
+                    Count(ref madeWay, moved);
+                    Count(ref ofSeveral, moved && started.Count > 1);
+                    Count(ref ofSeveralWithHelp, moved && started.Count(HasHelp) > 1);
                 },
-                iter: 500
+                iter: 2000
             );
-        Assert.NotEqual(0, madeWay);
+        Assert.All(new[] { madeWay, ofSeveral, ofSeveralWithHelp }, count => Assert.NotEqual(0, count));
     }
+
+    /// <summary>Everything as early as it may be, which fills the first evenings and leaves room to make way.</summary>
+    private static Workload Hurried(Workload work) =>
+        work with
+        {
+            Batches = [.. work.Batches.Select(batch => batch with { DueDay = 0 })],
+        };
+
+    private static void Count(ref int cases, bool isOne) => Interlocked.Add(ref cases, isOne ? 1 : 0);
+
+    private static bool HasHelp(NewBatch batch) => batch.People.Any(person => person > 0);
+
+    /// <summary>Whoever makes way is done by the due day, or no later than before.</summary>
+    private static void AssertPromisesKept(ShopState shop, Promise promise) =>
+        Assert.All(
+            shop.Work.Batches.Where(batch => promise.Moved.Days.ContainsKey(batch.Id) && batch.DueDay is not null),
+            batch =>
+                Assert.True(
+                    batch.FinishDay(promise.Moved.Days[batch.Id])
+                        <= Math.Max(batch.DueDay!.Value, batch.FinishDay(shop.Plan.Days[batch.Id]))
+                )
+        );
+
+    /// <summary>Only what had no place on the bench before has none once the promise is accepted.</summary>
+    private static void AssertRulesKept(ShopState shop, Promise promise) =>
+        Assert.Equal(
+            shop.Work.Batches.Select(batch => batch.Id).Where(id => !shop.Plan.Days.ContainsKey(id)),
+            Accepted(shop, promise)
+                .Select(breach => breach.Rule == PlanRule.EveryBatchPlanned ? breach.BatchId : breach.ToString())
+        );
 
     /// <summary>What the bench would break once the promise is accepted.</summary>
     private static IReadOnlyList<PlanBreach> Accepted(ShopState shop, Promise promise)
@@ -156,56 +170,6 @@ public sealed class MakingWayFacts
                     pair => promise.Moved.People.GetValueOrDefault(pair.Key, pair.Value)
                 ),
             }
-        );
-    }
-
-    private static WorkBatch WholeEvening(string id, int due) => Given.Batch(id, due, Given.Sitting(Evening));
-
-    private static ShopState Shop(WorkBatch one, int[] oneDays, WorkBatch other, int[] otherDays) =>
-        Shop(Given.Evenings(Horizon, Evening, one, other), Given.Plan((one.Id, oneDays), (other.Id, otherDays)));
-
-    private static ShopState Shop(Workload work) => Shop(work, Given.Build(work, new PlanBudget(0)));
-
-    private static ShopState Shop(Workload work, Plan plan)
-    {
-        var plate = new SetUp("plate", 10);
-        var route = new ReedRoute([
-            new Leg(
-                "finishing",
-                false,
-                [
-                    new Step("flatten", plate, 120, new Follow.Dry(1, 12, null)),
-                    new Step("profile", plate, 240, new Follow.StraightOn(), Check.Counted),
-                    new Step("grade", plate, 30, new Follow.StraightOn(), Check.Graded),
-                ]
-            ),
-        ]);
-        var yields = YieldEstimate.Of(
-            new Dictionary<string, StepYield> { ["profile"] = StepYield.OfShare(1), ["grade"] = StepYield.OfShare(1) },
-            _ => GradeMix.Of([(1, new Dictionary<Strength, double> { [Three] = 1 })])
-        );
-        var setUps = new Dictionary<string, int>(work.SetUpMinutes) { ["plate"] = 10 };
-        return new ShopState(
-            Monday,
-            new BenchCalendar(
-                Enum.GetValues<DayOfWeek>()
-                    .ToDictionary(day => day, _ => (IReadOnlyList<OpenHours>)[new(new(19, 0), new(20, 0))]),
-                new Dictionary<DateOnly, IReadOnlyList<OpenHours>>()
-            ),
-            new ShipCalendar(Enum.GetValues<DayOfWeek>().ToHashSet(), new HashSet<DateOnly>()),
-            0,
-            24,
-            work with
-            {
-                SetUpMinutes = setUps,
-            },
-            plan,
-            new Dictionary<(string, Strength), int>(),
-            new Dictionary<string, ModelSupply>
-            {
-                ["clarinet"] = new(route, _ => yields, [], [new CaneSupply("north", Monday.AddYears(-1), 100)]),
-            },
-            []
         );
     }
 }
