@@ -182,18 +182,6 @@ public sealed class SizingFacts
         Assert.InRange(sizing.GetProperty("blanks").GetInt32(), 7, 40);
     }
 
-    [Fact]
-    public async Task The_page_sizes_two_strengths_together()
-    {
-        await using var shop = await ExampleReeds.ShopWithHistory();
-        using var owner = await Visitor.Owner(shop);
-        var page = await owner.Read(
-            "/bench/yields?model=clarinet&strength=3&quantity=4&confidence=90&from=cane&aim=&also=4&alsoQuantity=5"
-        );
-        Assert.Contains("Both together: start", page, StringComparison.Ordinal);
-        Assert.Contains("cost least", page, StringComparison.Ordinal);
-    }
-
     private static JsonElement Row(JsonElement sizing, int blanks) =>
         sizing.GetProperty("table").EnumerateArray().First(row => row.GetProperty("blanks").GetInt32() == blanks);
 
