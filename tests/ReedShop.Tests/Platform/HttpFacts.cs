@@ -36,6 +36,13 @@ public sealed class HttpFacts(SharedHost shared) : IClassFixture<SharedHost>
     }
 
     [Fact]
+    public async Task An_empty_member_of_a_list_is_refused_and_breaks_nothing()
+    {
+        var answer = await shop.Send(HttpMethod.Post, "/api/quotes", new { lines = new object?[] { null } });
+        await ShopHost.ReadProblem(answer, HttpStatusCode.BadRequest, "unreadable");
+    }
+
+    [Fact]
     public async Task A_member_deep_in_a_list_is_found()
     {
         var body =

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using static ReedShop.Tests.Workshop.AtTheBench;
 
 namespace ReedShop.Tests.Workshop;
 
@@ -62,9 +63,6 @@ public sealed class RockersFacts
 
     private static void Evening(ShopHost shop, int march) =>
         shop.Time.SetUtcNow(new DateTimeOffset(2027, 3, march, 20, 0, 0, TimeSpan.Zero));
-
-    private static Task<JsonElement> Record(ShopHost shop, string batch, int step, object counts) =>
-        shop.PostJson($"/api/batches/{batch}/steps/{step}/record", counts);
 
     private static async Task<string[]> Reasons(ShopHost shop, params string[] batches)
     {
