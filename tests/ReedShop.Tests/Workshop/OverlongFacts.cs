@@ -1,5 +1,6 @@
 using System.Net;
 using System.Text.Json;
+using static ReedShop.Tests.Workshop.AtTheBench;
 
 namespace ReedShop.Tests.Workshop;
 
@@ -10,9 +11,6 @@ namespace ReedShop.Tests.Workshop;
 public sealed class OverlongFacts
 {
     private static readonly DateOnly Sunday = new(2027, 5, 2);
-
-    private static readonly object Flatten = Step("flatten", 60, redoFrom: null, soak: 10);
-    private static readonly object Level = Step("level", 60, redoFrom: "flatten", most: null, nights: 1);
 
     [Fact]
     public async Task Blanks_that_lie_past_their_most_nights_are_soaked_and_flattened_once_more()
@@ -36,18 +34,18 @@ public sealed class OverlongFacts
         var run = (await Sittings(shop, "2027-05-17")).First(Again).GetProperty("batch").GetString()!;
         Evening(shop, 17);
 
-        var flattened = await shop.PostJson($"/api/batches/{run}/steps/1/record", Kept(12));
+        var flattened = await Record(shop, run, 1, Kept(12));
         var tray = flattened.GetProperty("batch").GetProperty("id").GetString()!;
-        var again = await shop.PostJson($"/api/batches/{run}/steps/1/record", Kept(12));
+        var again = await Record(shop, run, 1, Kept(12));
         Assert.Equal(flattened.GetProperty("step").ToString(), again.GetProperty("step").ToString());
         Assert.Equal("rack", flattened.GetProperty("batch").GetProperty("nextStepName").GetString());
         Assert.Contains(
             (await Sittings(shop, "2027-05-17")).Where(sitting => sitting.GetProperty("batch").GetString() == tray),
             sitting => sitting.GetProperty("date").GetString() == "2027-05-17"
         );
-        await shop.PostJson($"/api/batches/{tray}/steps/2/record", Kept(12));
+        await Record(shop, tray, 2, Kept(12));
         Evening(shop, 18);
-        await shop.PostJson($"/api/batches/{tray}/steps/3/record", Kept(12));
+        await Record(shop, tray, 3, Kept(12));
 
         var level = (await shop.GetJson("/api/yields?model=clarinet"))[0]
             .GetProperty("steps")
@@ -76,7 +74,7 @@ public sealed class OverlongFacts
         var run = (await Sittings(shop, "2027-05-17")).First(Again).GetProperty("batch").GetString()!;
         Evening(shop, 17);
 
-        var levelled = await shop.PostJson($"/api/batches/{run}/steps/3/record", Kept(12));
+        var levelled = await Record(shop, run, 3, Kept(12));
 
         Assert.Equal("clip", levelled.GetProperty("batch").GetProperty("nextStepName").GetString());
         Assert.DoesNotContain(await Sittings(shop, "2027-05-17"), Again);
@@ -151,57 +149,12 @@ public sealed class OverlongFacts
         };
 
     private static object Model =>
-        new
-        {
-            name = "B-flat clarinet",
-            instrument = "clarinet",
-            cut = "plain",
-            strengths = new[] { 3.5 },
-            price = new { amount = 350, currency = "EUR" },
-            route = new[]
-            {
-                new
-                {
-                    name = "finishing",
-                    endsOnShelf = false,
-                    steps = new[]
-                    {
-                        Flatten,
-                        Step("rack", 6, redoFrom: null, most: 3, nights: 1),
-                        Level,
-                        Step("clip", 30, redoFrom: null, check: "graded"),
-                    },
-                },
-            },
-        };
-
-    private static object Step(
-        string name,
-        int secondsPerBlank,
-        string? redoFrom,
-        int? soak = null,
-        int? most = null,
-        int? nights = null,
-        string? check = null
-    ) =>
-        new
-        {
-            name,
-            setUp = name,
-            setUpMinutes = 5,
-            secondsPerBlank,
-            soakMinutes = soak,
-            dry = nights is null
-                ? null
-                : new
-                {
-                    nights,
-                    leastHours = 12,
-                    mostNights = most,
-                },
-            check = check ?? (redoFrom is null ? "none" : "counted"),
-            redoFrom,
-        };
+        ExampleModel.Of(
+            ExampleModel.Step("flatten", 60, soakMinutes: 10),
+            ExampleModel.Step("rack", 6, dry: ExampleModel.Night(mostNights: 3)),
+            ExampleModel.Step("level", 60, dry: ExampleModel.Night(), check: "counted", redoFrom: "flatten"),
+            ExampleModel.Step("clip", 30, check: "graded")
+        );
 
     private static object Tray(int blanks, int nextStep, string lastWorkedOn) =>
         new
@@ -212,8 +165,6 @@ public sealed class OverlongFacts
             aim = 3.5,
             lastWorkedOn,
         };
-
-    private static object Kept(int passed) => new { passed, rejected = Array.Empty<object>() };
 
     private static void Evening(ShopHost shop, int may) =>
         shop.Time.SetUtcNow(new DateTimeOffset(2027, 5, may, 18, 0, 0, TimeSpan.Zero));

@@ -1,4 +1,4 @@
-using System.Text.Json;
+using static ReedShop.Tests.Workshop.AtTheBench;
 
 namespace ReedShop.Tests.Workshop;
 
@@ -29,10 +29,7 @@ public sealed class RestAndTiringFacts
         await using var shop = await Selling(leastHours: 13, mostPerDay: null);
         var batch = await Start(shop);
 
-        await shop.PostJson(
-            $"/api/batches/{batch}/steps/1/record",
-            new { passed = 6, rejected = Array.Empty<object>() }
-        );
+        await Record(shop, batch, 1, Kept(6));
 
         Assert.Equal(["2027-03-08"], await Dates(shop));
     }
@@ -53,21 +50,12 @@ public sealed class RestAndTiringFacts
     {
         await using var shop = await Selling(leastHours: 12, mostPerDay: 8);
         var first = await Start(shop);
-        await shop.PostJson(
-            $"/api/batches/{first}/steps/1/record",
-            new { passed = 6, rejected = Array.Empty<object>() }
-        );
+        await Record(shop, first, 1, Kept(6));
         var second = await Start(shop);
-        await shop.PostJson(
-            $"/api/batches/{second}/steps/1/record",
-            new { passed = 6, rejected = Array.Empty<object>() }
-        );
+        await Record(shop, second, 1, Kept(6));
         shop.Time.SetUtcNow(Friday.AddHours(16));
 
-        await shop.PostJson(
-            $"/api/batches/{first}/steps/2/record",
-            new { passed = 6, rejected = Array.Empty<object>() }
-        );
+        await Record(shop, first, 2, Kept(6));
 
         // The first is still to be graded today, which tires nobody.
         Assert.Equal(["2027-03-06"], await Dates(shop, first));
@@ -80,19 +68,15 @@ public sealed class RestAndTiringFacts
     {
         await using var shop = await Selling(leastHours: 12, mostPerDay: 8);
         var first = await Start(shop);
-        await shop.PostJson(
-            $"/api/batches/{first}/steps/1/record",
-            new { passed = 6, rejected = Array.Empty<object>() }
-        );
+        await Record(shop, first, 1, Kept(6));
         var second = await Start(shop);
-        await shop.PostJson(
-            $"/api/batches/{second}/steps/1/record",
-            new { passed = 6, rejected = Array.Empty<object>() }
-        );
+        await Record(shop, second, 1, Kept(6));
         shop.Time.SetUtcNow(Friday.AddHours(16));
 
-        await shop.PostJson(
-            $"/api/batches/{first}/steps/2/record",
+        await Record(
+            shop,
+            first,
+            2,
             new
             {
                 passed = 0,
@@ -139,49 +123,9 @@ public sealed class RestAndTiringFacts
         ];
 
     private static object Model(int leastHours, int? mostPerDay) =>
-        new
-        {
-            name = "B-flat clarinet",
-            instrument = "clarinet",
-            cut = "plain",
-            strengths = new[] { 3.5 },
-            price = new { amount = 350, currency = "EUR" },
-            route = new[]
-            {
-                new
-                {
-                    name = "finishing",
-                    endsOnShelf = false,
-                    steps = new object[]
-                    {
-                        new
-                        {
-                            name = "flatten",
-                            setUp = "plate",
-                            setUpMinutes = 5,
-                            secondsPerBlank = 60,
-                            dry = new { nights = 1, leastHours },
-                            check = "counted",
-                        },
-                        new
-                        {
-                            name = "play in",
-                            setUp = "mouthpiece",
-                            setUpMinutes = 5,
-                            secondsPerBlank = 60,
-                            mostPerDay,
-                            check = "counted",
-                        },
-                        new
-                        {
-                            name = "grade",
-                            setUp = "mouthpiece",
-                            setUpMinutes = 5,
-                            secondsPerBlank = 10,
-                            check = "graded",
-                        },
-                    },
-                },
-            },
-        };
+        ExampleModel.Of(
+            ExampleModel.Step("flatten", 60, "plate", dry: ExampleModel.Night(leastHours), check: "counted"),
+            ExampleModel.Step("play in", 60, "mouthpiece", mostPerDay: mostPerDay, check: "counted"),
+            ExampleModel.Step("grade", 10, "mouthpiece", check: "graded")
+        );
 }
