@@ -70,7 +70,7 @@ public sealed class HelperSettingsFacts
 
         async Task Save(params (string Name, string Value)[] fields)
         {
-            var saved = await owner.Post("/bench/shop", [.. Form, .. fields]);
+            var saved = await owner.Post("/bench/shop", ExampleForm.With(fields));
             Assert.Equal(HttpStatusCode.SeeOther, saved.StatusCode);
         }
     }
@@ -81,35 +81,16 @@ public sealed class HelperSettingsFacts
         await using var shop = await ShopHost.Start();
         using var owner = await Visitor.Owner(shop);
 
-        var answer = await owner.Post("/bench/shop", [.. Form, ("version", "1"), ("helper1-Friday", "17:00-18:00")]);
+        var answer = await owner.Post(
+            "/bench/shop",
+            ExampleForm.With(("version", "1"), ("helper1-Friday", "17:00-18:00"))
+        );
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
         var page = await answer.Content.ReadAsStringAsync(Cancel);
         Assert.Contains("value=\"17:00-18:00\"", page, StringComparison.Ordinal);
         Assert.Contains("The helper has no name.", page, StringComparison.Ordinal);
     }
-
-    private static (string Name, string Value)[] Form =>
-        [
-            ("name", "Harbour reeds"),
-            ("email", "maker@example.org"),
-            ("zone", "Europe/Lisbon"),
-            ("currency", "EUR"),
-            ("Monday", "19:00-21:00"),
-            ("shipDays", "Monday"),
-            ("rackBlanks", "60"),
-            ("mostBlanksPerBatch", "24"),
-            ("dampNightChance", "10"),
-            ("confidence", "90"),
-            ("yieldHalfLifeDays", "365"),
-            ("reminderAt", "7:00"),
-            ("beforeMarker", "25"),
-            ("shelfService", "90"),
-            ("blankCost", "0.80"),
-            ("benchHourCost", "15"),
-            ("lateDayCost", "10"),
-            ("surplusShare", "30"),
-        ];
 
     private static async Task Refused(string allowed, params object[] helpers)
     {

@@ -12,10 +12,10 @@ public sealed class ShopFormFacts
         await using var shop = await ShopHost.Start();
         using var owner = await Visitor.Owner(shop);
 
-        var euros = await owner.Post("/bench/shop", [.. Form("1", "EUR"), .. Costs("0.80", "15", "10.5")]);
+        var euros = await Save(owner, "1", "EUR", "0.80", "15", "10.5");
         Assert.Equal(HttpStatusCode.SeeOther, euros.StatusCode);
         Assert.Equal((80, 1500, 1050), await Stored(shop));
-        var yen = await owner.Post("/bench/shop", [.. Form("2", "JPY"), .. Costs("120", "2500", "1600")]);
+        var yen = await Save(owner, "2", "JPY", "120", "2500", "1600");
         Assert.Equal(HttpStatusCode.SeeOther, yen.StatusCode);
         Assert.Equal((120, 2500, 1600), await Stored(shop));
 
@@ -30,7 +30,7 @@ public sealed class ShopFormFacts
         using var owner = await Visitor.Owner(shop);
         var before = await Stored(shop);
 
-        var answer = await owner.Post("/bench/shop", [.. Form("1", "JPY"), .. Costs("0.80", "2500", "1600")]);
+        var answer = await Save(owner, "1", "JPY", "0.80", "2500", "1600");
 
         Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
         var page = WebUtility.HtmlDecode(await answer.Content.ReadAsStringAsync(Cancel));
@@ -49,25 +49,22 @@ public sealed class ShopFormFacts
         );
     }
 
-    private static (string Name, string Value)[] Costs(string blank, string benchHour, string lateDay) =>
-        [("blankCost", blank), ("benchHourCost", benchHour), ("lateDayCost", lateDay), ("surplusShare", "30")];
-
-    private static (string Name, string Value)[] Form(string version, string currency) =>
-        [
-            ("version", version),
-            ("name", "Harbour reeds"),
-            ("email", "maker@example.org"),
-            ("zone", "Europe/Lisbon"),
-            ("currency", currency),
-            ("Monday", "19:00-21:00"),
-            ("shipDays", "Monday"),
-            ("rackBlanks", "60"),
-            ("mostBlanksPerBatch", "24"),
-            ("dampNightChance", "10"),
-            ("confidence", "90"),
-            ("yieldHalfLifeDays", "365"),
-            ("reminderAt", "7:00"),
-            ("beforeMarker", "25"),
-            ("shelfService", "90"),
-        ];
+    private static Task<HttpResponseMessage> Save(
+        Visitor owner,
+        string version,
+        string currency,
+        string blank,
+        string benchHour,
+        string lateDay
+    ) =>
+        owner.Post(
+            "/bench/shop",
+            ExampleForm.With(
+                ("version", version),
+                ("currency", currency),
+                ("blankCost", blank),
+                ("benchHourCost", benchHour),
+                ("lateDayCost", lateDay)
+            )
+        );
 }
