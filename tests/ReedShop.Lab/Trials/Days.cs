@@ -1,0 +1,70 @@
+namespace ReedShop.Lab.Trials;
+
+/// <summary>How the bench fares on each day of a shop: damp nights, evenings lost or slow.</summary>
+internal sealed class Days
+{
+    private const int WeekDays = 7;
+    private const int YearDays = 365;
+
+    private readonly bool[] damp;
+    private readonly double[] offered;
+
+    /// <param name="count">Days from the first one on.</param>
+    public Days(ulong seed, int count)
+    {
+        damp = Damp(seed, count);
+        offered = Offered(seed, count);
+    }
+
+    /// <summary>Whether blanks that had to dry in the night after a day are still damp in the morning.</summary>
+    public bool IsDamp(int night) => damp[night];
+
+    /// <summary>The share of its open minutes that a day offers in the end.</summary>
+    public double Offers(int day) => offered[day];
+
+    /// <summary>Two kinds of weather that persist; wet spells begin more often in some months.</summary>
+    private static bool[] Damp(ulong seed, int count)
+    {
+        var shop = Draws.At(seed, What.Weather);
+        var (stays, begins, wettest) = (shop.Between(0.3, 0.7), shop.Between(0.02, 0.08), shop.Share());
+        var nights = new bool[count];
+        for (var day = 1; day < count; day++)
+        {
+            var season = 1 + (0.8 * Math.Cos(2 * Math.PI * (((double)day / YearDays) - wettest)));
+            var chance = nights[day - 1] ? stays : begins * season;
+            nights[day] = Draws.At(seed, What.Weather, (ulong)day).FirstBetween(0, 1) <= chance;
+        }
+
+        return nights;
+    }
+
+    private static double[] Offered(ulong seed, int count)
+    {
+        var shop = Draws.At(seed, What.Evening);
+        var (lost, slow) = (shop.Between(0.02, 0.12), shop.Between(0.05, 0.2));
+        var offered = new double[count];
+        for (var day = 0; day < count; day++)
+        {
+            var dice = Draws.At(seed, What.Evening, (ulong)day);
+            offered[day] =
+                dice.Happens(lost) ? 0
+                : dice.Happens(slow) ? dice.Between(0.6, 0.9)
+                : 1;
+        }
+
+        LoseWeeks(seed, offered);
+        return offered;
+    }
+
+    /// <summary>Once a year or so the maker lies ill for a week.</summary>
+    private static void LoseWeeks(ulong seed, double[] offered)
+    {
+        for (var day = 0; day < offered.Length; day++)
+        {
+            if (Draws.At(seed, What.Illness, (ulong)day).FirstBetween(0, 1) <= 1.0 / YearDays)
+            {
+                Array.Clear(offered, day, Math.Min(WeekDays, offered.Length - day));
+            }
+        }
+    }
+}

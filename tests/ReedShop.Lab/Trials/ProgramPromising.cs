@@ -1,0 +1,68 @@
+using ReedShop.Planning.Promising;
+
+namespace ReedShop.Lab.Trials;
+
+/// <summary>Promises as the program makes them, from what the shop has recorded.</summary>
+internal sealed class ProgramPromising(Book book) : IPromising
+{
+    private readonly Estimating estimating = new(book);
+
+    public Promise? Promise(PromiseRequest request) => Promiser.Promise(State(), request).Promise;
+
+    public Promise? MakeUp(PromiseRequest request, DateOnly shipBy)
+    {
+        var state = State();
+        return Promiser.PromiseBy(state, request, shipBy).Promise ?? Promiser.Promise(state, request).Promise;
+    }
+
+    /// <summary>As the service does it: the latest day that keeps the chance stated, or as near as helps.</summary>
+    public void RenewDueDays()
+    {
+        var bench = new BenchWorkload(book);
+        var state = bench.State(Yields);
+        foreach (var orders in book.Pegs.Where(peg => peg.Batch is not null).GroupBy(peg => peg.Order))
+        {
+            var lines = orders.GroupBy(peg => peg.LineNumber).Select(pegs => Line(bench, state, [.. pegs])).ToArray();
+            orders.Key.FinishBy = DueDay.Of(
+                book.Premises.Bench,
+                book.Today,
+                orders.Key.ShipBy,
+                orders.Key.Chance,
+                lines.Aggregate(1.0, (cover, line) => cover * line.Cover),
+                lines.Max(line => line.Nights),
+                Premises.DampNightChance
+            );
+        }
+    }
+
+    private ShopState State() => new BenchWorkload(book).State(Yields);
+
+    private Func<string?, Planning.Yields.YieldEstimate> Yields(string model) => lot => estimating.Now.For(model, lot);
+
+    /// <summary>The batches of a line are one pool; earlier promises on them are served first.</summary>
+    private (double Cover, int Nights) Line(BenchWorkload bench, ShopState state, TrialPeg[] pegs)
+    {
+        var pool = pegs.Select(peg => peg.Batch!).Distinct().SelectMany(batch => batch.Open).ToArray();
+        var cover = LineCover.Of(
+            state.Models[pegs[0].Line.Model],
+            pegs[0].Order.Request.Accepted(pegs[0].Line).ToHashSet(),
+            [.. pool.Select(tray => new AliveBlanks(tray.Batch.Aim, tray.Batch.Lot, tray.NextStep, tray.Blanks))],
+            pegs.DistinctBy(peg => peg.Batch).Sum(WantedUpTo)
+        );
+        return (cover, pool.Max(tray => NightsAhead(bench, tray)));
+    }
+
+    /// <summary>Those the rest of its route needs, and those that its blanks on the rack still lie now.</summary>
+    private static int NightsAhead(BenchWorkload bench, TrialTray tray)
+    {
+        var work = bench.Work.Batches.First(batch => batch.Id == tray.Id);
+        return work.Sittings.Sum(sitting => sitting.Nights) + (work.OnRack ? work.ReleaseDay : 0);
+    }
+
+    private int WantedUpTo(TrialPeg last)
+    {
+        var pegs = book.PegsOn(last.Batch);
+        return pegs.TakeWhile(peg => peg.Order != last.Order).Sum(peg => peg.Quantity)
+            + pegs.Where(peg => peg.Order == last.Order).Sum(peg => peg.Quantity);
+    }
+}
