@@ -18,6 +18,9 @@ internal sealed class TrialOrder(Wish wish, DateOnly orderedOn, Promise promise)
 
     public DateOnly FinishBy { get; set; } = promise.FinishBy;
 
+    /// <summary>Whether reeds came up short and had to be made again.</summary>
+    public bool CameUpShort { get; set; }
+
     public DateOnly? ReadyOn { get; set; }
 
     public DateOnly? ShippedOn { get; set; }
@@ -121,8 +124,8 @@ internal sealed class Book(Premises premises)
 
     public List<BatchGrades> Grades { get; } = [];
 
-    /// <summary>Raised by whatever the estimates read.</summary>
-    public int HistoryVersion { get; set; }
+    /// <summary>How many records the estimates can read.</summary>
+    public int HistoryRecords { get; set; }
 
     /// <summary>Whether a new plan may be needed.</summary>
     public bool HasNews { get; set; }

@@ -10,10 +10,10 @@ internal sealed class Days
     private readonly double[] offered;
 
     /// <param name="count">Days from the first one on.</param>
-    public Days(ulong seed, int count)
+    public Days(ulong seed, int count, Hardship hardship)
     {
-        damp = Damp(seed, count);
-        offered = Offered(seed, count);
+        damp = Damp(seed, count, hardship);
+        offered = Offered(seed, count, hardship);
     }
 
     /// <summary>Whether blanks that had to dry in the night after a day are still damp in the morning.</summary>
@@ -23,10 +23,11 @@ internal sealed class Days
     public double Offers(int day) => offered[day];
 
     /// <summary>Two kinds of weather that persist; wet spells begin more often in some months.</summary>
-    private static bool[] Damp(ulong seed, int count)
+    private static bool[] Damp(ulong seed, int count, Hardship hardship)
     {
-        var shop = Draws.At(seed, What.Weather);
-        var (stays, begins, wettest) = (shop.Between(0.3, 0.7), shop.Between(0.02, 0.08), shop.Share());
+        var stays = hardship.WetStays.In(Draws.At(seed, What.Weather, 0, 1));
+        var begins = hardship.WetBegins.In(Draws.At(seed, What.Weather, 0, 2));
+        var wettest = Draws.At(seed, What.Weather, 0, 3).FirstBetween(0, 1);
         var nights = new bool[count];
         for (var day = 1; day < count; day++)
         {
@@ -38,10 +39,10 @@ internal sealed class Days
         return nights;
     }
 
-    private static double[] Offered(ulong seed, int count)
+    private static double[] Offered(ulong seed, int count, Hardship hardship)
     {
-        var shop = Draws.At(seed, What.Evening);
-        var (lost, slow) = (shop.Between(0.02, 0.12), shop.Between(0.05, 0.2));
+        var lost = hardship.Lost.In(Draws.At(seed, What.Evening, 0, 1));
+        var slow = hardship.Slow.In(Draws.At(seed, What.Evening, 0, 2));
         var offered = new double[count];
         for (var day = 0; day < count; day++)
         {
@@ -52,16 +53,16 @@ internal sealed class Days
                 : 1;
         }
 
-        LoseWeeks(seed, offered);
+        LoseWeeks(seed, offered, hardship.Illnesses.In(Draws.At(seed, What.Illness)));
         return offered;
     }
 
-    /// <summary>Once a year or so the maker lies ill for a week.</summary>
-    private static void LoseWeeks(ulong seed, double[] offered)
+    /// <summary>Now and then the maker lies ill for a week.</summary>
+    private static void LoseWeeks(ulong seed, double[] offered, double illnesses)
     {
         for (var day = 0; day < offered.Length; day++)
         {
-            if (Draws.At(seed, What.Illness, (ulong)day).FirstBetween(0, 1) <= 1.0 / YearDays)
+            if (Draws.At(seed, What.Illness, (ulong)day).FirstBetween(0, 1) <= illnesses / YearDays)
             {
                 Array.Clear(offered, day, Math.Min(WeekDays, offered.Length - day));
             }

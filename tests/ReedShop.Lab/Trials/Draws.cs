@@ -55,6 +55,12 @@ internal static class Draws
     /// <summary>For an address of which one normal number is asked.</summary>
     public static double FirstNormal(this Dice dice) => dice.Normal();
 
+    public static double FirstExponential(this Dice dice, double mean) => dice.Exponential(mean);
+
+    public static double FirstBeta(this Dice dice, double mean, double clumping) => dice.Beta(mean, clumping);
+
+    public static int FirstPoisson(this Dice dice, double mean) => dice.Poisson(mean);
+
     public static bool Happens(this ref Dice dice, double chance) => dice.Share() <= chance;
 
     /// <summary>Standard normal, by the method of Box and Muller.</summary>

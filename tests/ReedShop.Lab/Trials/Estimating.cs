@@ -2,26 +2,32 @@ using ReedShop.Planning.Yields;
 
 namespace ReedShop.Lab.Trials;
 
-/// <summary>What the shop's own records say of its yields, read anew when they have changed.</summary>
+/// <summary>
+/// What the shop's own records say of its yields, read anew when they have changed.
+/// The service does so at once; here they are read a week later unless they grew by a fifth, because no other part of a
+/// trial takes as long.
+/// </summary>
 internal sealed class Estimating(Book book)
 {
+    private const int WeekDays = 7;
+    private const double Growth = 1.2;
+
     private readonly Dictionary<TrialBatch, (int Records, IReadOnlyList<StepCount> Counts)> counted = [];
     private readonly YieldSettings settings = new() { QuartersBetweenGrades = book.Premises.QuartersBetweenGrades };
     private YieldEstimates? known;
-    private int version = -1;
+    private DateOnly readOn;
+    private int records;
 
-    public YieldEstimates Now
+    public YieldEstimates Now => known is null || IsOld() ? known = Read() : known;
+
+    private bool IsOld() =>
+        book.HistoryRecords > records
+        && (book.Today >= readOn.AddDays(WeekDays) || book.HistoryRecords > Growth * records);
+
+    private YieldEstimates Read()
     {
-        get
-        {
-            if (known is null || version != book.HistoryVersion)
-            {
-                known = YieldEstimates.From(History(), book.Today, settings);
-                version = book.HistoryVersion;
-            }
-
-            return known;
-        }
+        (records, readOn) = (book.HistoryRecords, book.Today);
+        return YieldEstimates.From(History(), book.Today, settings);
     }
 
     private YieldHistory History() => new([.. book.Batches.SelectMany(Counts)], book.Grades);

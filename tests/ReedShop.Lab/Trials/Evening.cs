@@ -101,7 +101,7 @@ internal sealed class Evening(Book book, Nature nature, Keeping keeping)
         tray.NextStep++;
         tray.RedoOf = tray.RedoOf >= tray.NextStep ? tray.RedoOf : null;
         (tray.LastWorkedOn, tray.DampNights) = (book.Today, 0);
-        book.HistoryVersion += step.Check == Check.None ? 0 : 1;
+        book.HistoryRecords += step.Check == Check.None ? 0 : 1;
         if (step.Check == Check.Graded)
         {
             Grade(tray);

@@ -48,6 +48,7 @@ internal sealed class Keeping(Book book, IPromising promising)
         {
             var taken = Math.Min(missing, peg.Quantity);
             shortOf[(peg.Order, peg.LineNumber)] = shortOf.GetValueOrDefault((peg.Order, peg.LineNumber)) + taken;
+            peg.Order.CameUpShort = true;
             Lower(peg, taken);
             missing -= taken;
         }

@@ -12,13 +12,13 @@ internal readonly record struct TrayAddress(ulong Batch, string Model, string Lo
 /// The truth of one shop, which only shows in what the bench records: survival of each step, with an effect of the lot
 /// that all its steps share and clumping between batches; blanks to be worked again; where reeds of an aim land.
 /// </summary>
-internal sealed class Nature(ulong seed)
+internal sealed class Nature(ulong seed, Hardship hardship)
 {
-    private readonly double lotSpread = Draws.At(seed, What.Spread, 1).FirstBetween(0.1, 0.4);
-    private readonly double lotShift = Draws.At(seed, What.Spread, 2).FirstBetween(0.1, 0.4);
-    private readonly double batchShift = Draws.At(seed, What.Spread, 3).FirstBetween(0.3, 1);
-    private readonly double reedSpread = Draws.At(seed, What.Spread, 4).FirstBetween(0.7, 1.6);
-    private readonly double modelSpread = Draws.At(seed, What.Spread, 5).FirstBetween(0, 0.3);
+    private readonly double lotSpread = hardship.LotSpread.In(Draws.At(seed, What.Spread, 1));
+    private readonly double lotShift = hardship.LotShift.In(Draws.At(seed, What.Spread, 2));
+    private readonly double batchShift = hardship.BatchShift.In(Draws.At(seed, What.Spread, 3));
+    private readonly double reedSpread = hardship.ReedSpread.In(Draws.At(seed, What.Spread, 4));
+    private readonly double modelSpread = hardship.ModelSpread.In(Draws.At(seed, What.Spread, 5));
 
     /// <summary>How blanks on one tray come out of a step; those to be worked again have not come out yet.</summary>
     public (int Passed, int Again, int Rejected) Work(TrayAddress tray, Step step, int blanks)
@@ -41,14 +41,19 @@ internal sealed class Nature(ulong seed)
             .ToDictionary();
     }
 
-    private double RedoChance(Step step) => Draws.At(seed, What.Step, Key(step.Name), 2).FirstBetween(0, 0.08);
+    private double RedoChance(Step step) => hardship.Again.In(Draws.At(seed, What.Step, Key(step.Name), 2));
 
     /// <summary>The share of one batch at one step: its trays, and the blanks that come again, share it.</summary>
     private double Survival(TrayAddress tray, Step step)
     {
         var name = Key(step.Name);
-        var usual = Draws.At(seed, What.Step, name, 0).FirstBetween(0.8, 0.99);
-        var clumping = Draws.At(seed, What.Step, name, 1).FirstBetween(0.01, 0.06);
+        var usual = hardship.Survival.In(Draws.At(seed, What.Step, name, 0));
+        if (usual >= 1)
+        {
+            return 1;
+        }
+
+        var clumping = hardship.Clumping.In(Draws.At(seed, What.Step, name, 1));
         var logit =
             Math.Log(usual / (1 - usual))
             + (modelSpread * Draws.At(seed, What.ModelStep, Key(tray.Model), name).FirstNormal())
@@ -59,7 +64,7 @@ internal sealed class Nature(ulong seed)
 
     /// <summary>By how many quarters the reeds of a batch come out harder than their aim.</summary>
     private double Shift(TrayAddress tray) =>
-        Draws.At(seed, What.ModelStep, Key(tray.Model)).FirstBetween(-1, 1)
+        hardship.Bias.In(Draws.At(seed, What.ModelStep, Key(tray.Model)))
         + (lotShift * Draws.At(seed, What.Lot, Key(tray.Lot), 1).FirstNormal())
         + (batchShift * Draws.At(seed, What.Batch, tray.Batch).FirstNormal());
 

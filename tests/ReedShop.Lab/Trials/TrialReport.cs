@@ -97,6 +97,7 @@ internal static class TrialReport
             ):0.00} days
               PIT, of 100 in each tenth: {string.Join(' ', bins.Select(bin => Text($"{100 * bin:0.0}")))}
               most promises late in one month of one shop: {shops.Max(MostLate)}
+              late {all.Count(p => !p.Kept)}, of which {all.Count(p => !p.Kept && p.CameUpShort)} had reeds come up short; {all.Count(p => p.IsFromDrawer)} orders lay ready in the drawer
               promised lead time {all.Average(p => p.PromisedDays):0.0} days, actual {all.Average(p =>
                 p.ActualDays
             ):0.0}

@@ -5,6 +5,7 @@ namespace ReedShop.Lab.Trials;
 /// <param name="PromisedDays">From the order to the promised ship day.</param>
 /// <param name="ActualDays">To the parcel; for what never left, to the end of the trial.</param>
 /// <param name="Month">Of the promised day, counted from the first.</param>
+/// <param name="IsFromDrawer">All its reeds lay ready when it was ordered.</param>
 /// <param name="Pit">See <see cref="Scores.Pit"/>.</param>
 internal sealed record TrialPromise(
     int OrderedOn,
@@ -14,7 +15,9 @@ internal sealed record TrialPromise(
     int PromisedDays,
     int ActualDays,
     int Month,
-    double Pit
+    double Pit,
+    bool CameUpShort,
+    bool IsFromDrawer
 );
 
 /// <summary>What became of one shop under one way of promising.</summary>
@@ -56,7 +59,9 @@ internal sealed record TrialResult(
             order.ShipBy.DayNumber - order.OrderedOn.DayNumber,
             (order.ShippedOn ?? end).DayNumber - order.OrderedOn.DayNumber,
             (MonthsPerYear * (order.ShipBy.Year - first.Year)) + order.ShipBy.Month - first.Month,
-            Scores.Pit(order.Chance, isKept, share)
+            Scores.Pit(order.Chance, isKept, share),
+            order.CameUpShort,
+            order.ReadyOn == order.OrderedOn
         );
     }
 

@@ -4,6 +4,8 @@ namespace ReedShop.Lab.Trials;
 /// <param name="AlwaysAccepted">Whether buyers take every day they are told.</param>
 internal sealed record TrialPlan(int Shops, int Years, int Seed, bool AlwaysAccepted)
 {
+    public Hardship Hardship { get; init; } = Hardship.Usual;
+
     public int Days => Years * 365;
 }
 

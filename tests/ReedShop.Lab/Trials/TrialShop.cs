@@ -20,12 +20,12 @@ internal sealed class TrialShop
     private readonly Keeping keeping;
     private readonly bool buyersAlwaysAccept;
 
-    private TrialShop(ulong seed, Premises premises, Rule rule, Days days, bool buyersAlwaysAccept)
+    private TrialShop(ulong seed, Premises premises, Rule rule, TrialPlan plan)
     {
         book = new Book(premises) { Today = FirstDay };
-        this.days = days;
-        this.buyersAlwaysAccept = buyersAlwaysAccept;
-        nature = new Nature(seed);
+        days = new Days(seed, plan.Days, plan.Hardship);
+        buyersAlwaysAccept = plan.AlwaysAccepted;
+        nature = new Nature(seed, plan.Hardship);
         promising = rule.Over(book);
         keeping = new Keeping(book, promising);
     }
@@ -35,7 +35,7 @@ internal sealed class TrialShop
         var premises = Premises.Draw(seed, Demand.OrdersPerYear(seed));
         var wishes = Demand.Of(seed, premises, plan.Days);
         var byDay = wishes.ToLookup(wish => wish.Day);
-        var shop = new TrialShop(seed, premises, rule, new Days(seed, plan.Days), plan.AlwaysAccepted);
+        var shop = new TrialShop(seed, premises, rule, plan);
         for (var day = 0; day < plan.Days; day++)
         {
             shop.Live(day, [.. byDay[day]]);
