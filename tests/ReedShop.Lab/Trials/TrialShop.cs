@@ -55,6 +55,12 @@ internal sealed class TrialShop
         }
 
         new Evening(book, nature, keeping).Work(book.Premises.Bench.OpenMinutes(book.Today) * days.Offers(day));
+        if (book.HasNews)
+        {
+            // Blanks that wait for another evening have no place until then, and the next buyer would be told it is free.
+            Replan();
+        }
+
         foreach (var wish in wishes.Where(wish => wish.Hour >= Premises.EveningHour))
         {
             Ask(wish);
