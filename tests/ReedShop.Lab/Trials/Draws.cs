@@ -5,8 +5,7 @@ namespace ReedShop.Lab.Trials;
 /// <summary>What is drawn.</summary>
 internal enum What
 {
-    Seed = 1,
-    Premises,
+    Premises = 1,
     Step,
     ModelStep,
     Spread,
@@ -23,6 +22,8 @@ internal enum What
     Bootstrap,
     Pit,
     Shop,
+    Arrival,
+    Service,
 }
 
 /// <summary>

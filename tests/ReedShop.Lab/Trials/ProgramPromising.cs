@@ -1,4 +1,5 @@
 using ReedShop.Planning.Promising;
+using ReedShop.Planning.Yields;
 
 namespace ReedShop.Lab.Trials;
 
@@ -6,6 +7,8 @@ namespace ReedShop.Lab.Trials;
 internal sealed class ProgramPromising(Book book) : IPromising
 {
     private readonly Estimating estimating = new(book);
+    private YieldEstimates? covered;
+    private Dictionary<string, double> covers = [];
 
     public Promise? Promise(PromiseRequest request) => Promiser.Promise(State(), request).Promise;
 
@@ -37,19 +40,39 @@ internal sealed class ProgramPromising(Book book) : IPromising
 
     private ShopState State() => new BenchWorkload(book).State(Yields);
 
-    private Func<string?, Planning.Yields.YieldEstimate> Yields(string model) => lot => estimating.Now.For(model, lot);
+    private Func<string?, YieldEstimate> Yields(string model) => lot => estimating.Now.For(model, lot);
 
     /// <summary>The batches of a line are one pool; earlier promises on them are served first.</summary>
     private (double Cover, int Nights) Line(BenchWorkload bench, ShopState state, TrialPeg[] pegs)
     {
         var pool = pegs.Select(peg => peg.Batch!).Distinct().SelectMany(batch => batch.Open).ToArray();
-        var cover = LineCover.Of(
+        var cover = Cover(
             state.Models[pegs[0].Line.Model],
-            pegs[0].Order.Request.Accepted(pegs[0].Line).ToHashSet(),
+            pegs[0],
             [.. pool.Select(tray => new AliveBlanks(tray.Batch.Aim, tray.Batch.Lot, tray.NextStep, tray.Blanks))],
             pegs.DistinctBy(peg => peg.Batch).Sum(WantedUpTo)
         );
         return (cover, pool.Max(tray => NightsAhead(bench, tray)));
+    }
+
+    /// <summary>Most trays only wait from one morning to the next, and what was computed for them still holds.</summary>
+    private double Cover(ModelSupply supply, TrialPeg peg, AliveBlanks[] alive, int wanted)
+    {
+        if (covered != estimating.Now)
+        {
+            (covered, covers) = (estimating.Now, []);
+        }
+
+        var key = FormattableString.Invariant(
+            $"{peg.Line} {peg.Order.Request.Neighbours} {string.Join<AliveBlanks>(' ', alive)} {wanted}"
+        );
+        if (!covers.TryGetValue(key, out var cover))
+        {
+            var accepted = peg.Order.Request.Accepted(peg.Line).ToHashSet();
+            covers[key] = cover = LineCover.Of(supply, accepted, alive, wanted);
+        }
+
+        return cover;
     }
 
     /// <summary>Those the rest of its route needs, and those that its blanks on the rack still lie now.</summary>

@@ -97,7 +97,8 @@ internal static class TrialReport
             ):0.00} days
               PIT, of 100 in each tenth: {string.Join(' ', bins.Select(bin => Text($"{100 * bin:0.0}")))}
               most promises late in one month of one shop: {shops.Max(MostLate)}
-              late {all.Count(p => !p.Kept)}, of which {all.Count(p => !p.Kept && p.CameUpShort)} had reeds come up short; {all.Count(p => p.IsFromDrawer)} orders lay ready in the drawer
+              {all.Count(p => p.IsFromDrawer)} lay ready in the drawer; of those to be made: {Made(all)}
+              late {all.Count(p => !p.Kept)}, of which {all.Count(p => !p.Kept && p.CameUpShort)} had reeds come up short
               promised lead time {all.Average(p => p.PromisedDays):0.0} days, actual {all.Average(p =>
                 p.ActualDays
             ):0.0}
@@ -106,6 +107,21 @@ internal static class TrialReport
             """
         );
     }
+
+    /// <summary>What lies in the drawer is easily promised, and hides how the others fare.</summary>
+    private static string Made(TrialPromise[] promises) =>
+        string.Join(
+            ", ",
+            promises
+                .Where(promise => !promise.IsFromDrawer)
+                .GroupBy(promise => promise.Asked)
+                .OrderBy(group => group.Key)
+                .Select(group =>
+                    Text(
+                        $"{group.Key} recorded {group.Average(p => p.Chance):0.000} kept {Kept(group):0.000} ({group.Count()})"
+                    )
+                )
+        );
 
     /// <summary>Blanks and evenings are of the whole trial: no blank is of one promise alone.</summary>
     private static string Bench(TrialResult[] results)

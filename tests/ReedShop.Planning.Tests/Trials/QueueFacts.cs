@@ -7,7 +7,6 @@ namespace ReedShop.Planning.Tests.Trials;
 public sealed class QueueFacts(ITestOutputHelper output)
 {
     private const int Customers = 400_000;
-    private const double ArrivalRate = 0.8;
 
     /// <summary>Kelton, Sadowski and Zupick, Simulation with Arena, exercise 2.6.1.</summary>
     [Fact]
@@ -48,24 +47,34 @@ public sealed class QueueFacts(ITestOutputHelper output)
         Assert.Equal(2 / 3.0, means.TimeInLine, 12);
     }
 
-    private QueueMeasures Measured(
-        Func<Dice, double> service,
-        double arrivalRate = ArrivalRate,
-        int servers = 1
-    )
+    /// <summary>
+    /// One run of so many customers comes within 3 % of theory about nineteen times in twenty only, so four are averaged
+    /// rather than a seed sought that does.
+    /// </summary>
+    private QueueMeasures Measured(Func<Dice, double> service, double arrivalRate = 0.8, int servers = 1)
     {
-        var means = QueueMeasures.Of([.. Queue.Serve(Arrivals(service, arrivalRate), servers)]);
+        var runs = Enumerable
+            .Range(1, 4)
+            .Select(seed => QueueMeasures.Of([.. Queue.Serve(Arrivals((ulong)seed, service, arrivalRate), servers)]))
+            .ToArray();
+        var means = new QueueMeasures(
+            runs.Average(run => run.InSystem),
+            runs.Average(run => run.InLine),
+            runs.Average(run => run.ArrivalRate),
+            runs.Average(run => run.TimeInSystem),
+            runs.Average(run => run.TimeInLine)
+        );
         output.WriteLine($"{means}");
         return means;
     }
 
-    private static IEnumerable<(double, double)> Arrivals(Func<Dice, double> service, double rate)
+    private static IEnumerable<(double, double)> Arrivals(ulong seed, Func<Dice, double> service, double rate)
     {
         var now = 0.0;
         for (var customer = 0UL; customer < Customers; customer++)
         {
-            now += Draws.At(1, What.Order, customer).FirstExponential(1 / rate);
-            yield return (now, service(Draws.At(2, What.Order, customer)));
+            now += Draws.At(seed, What.Arrival, customer).FirstExponential(1 / rate);
+            yield return (now, service(Draws.At(seed, What.Service, customer)));
         }
     }
 
