@@ -1,4 +1,3 @@
-using ReedShop.Planning.Promising;
 using ReedShop.Planning.Routes;
 using ReedShop.Planning.Scheduling;
 
@@ -61,19 +60,11 @@ internal sealed class BenchWorkload
 
     public IReadOnlyList<BenchSitting> Sittings(string tray) => sittings[tray];
 
-    public ShopState State(Func<string, Func<string?, Planning.Yields.YieldEstimate>> yields) =>
-        new(
-            book.Today,
-            book.Premises.Bench,
-            book.Premises.Ships,
-            Premises.DampNightChance,
-            Premises.MostBlanksPerBatch,
-            Work,
-            Current,
-            book.Drawer,
-            book.Premises.Models.ToDictionary(model => model.Name, model => Supply(model, yields(model.Name))),
-            [.. book.Batches.Where(batch => batch.Alive > 0).Select(Open).OfType<OpenBatch>()]
-        );
+    /// <summary>When the last night of a tray is over, counted from today; null when it has no place.</summary>
+    public int? FinishDay(TrialTray tray) =>
+        Current.Days.TryGetValue(tray.Id, out var days) ? days[^1] + sittings[tray.Id][^1].Work.Nights : null;
+
+    public int NightsLeft(TrialTray tray) => sittings[tray.Id].Sum(sitting => sitting.Work.Nights);
 
     /// <summary>Writes a plan into the book.</summary>
     public void Keep(Plan plan)
@@ -142,41 +133,6 @@ internal sealed class BenchWorkload
 
     private static DateOnly? Planned(TrialTray tray, BenchSitting sitting) =>
         tray.Days.TryGetValue((sitting.LastStep, sitting.Part), out var day) ? day : null;
-
-    private ModelSupply Supply(TrialModel model, Func<string?, Planning.Yields.YieldEstimate> yields) =>
-        new(
-            model.Route,
-            yields,
-            [],
-            [
-                .. book
-                    .Cane.Where(lot => lot.Model == model.Name && lot.BlanksLeft > 0)
-                    .Select(lot => new CaneSupply(lot.Name, lot.SeasonedFrom, lot.BlanksLeft)),
-            ]
-        );
-
-    private OpenBatch? Open(TrialBatch batch)
-    {
-        var trays = batch.Open.ToArray();
-        if (trays.Any(tray => !Current.Days.ContainsKey(tray.Id)))
-        {
-            return null;
-        }
-
-        var pegs = book.PegsOn(batch);
-        return new OpenBatch(
-            batch.Id,
-            batch.Model.Name,
-            batch.Aim,
-            batch.Lot,
-            trays.Min(tray => tray.NextStep),
-            batch.Alive,
-            trays.Max(tray => Current.Days[tray.Id][^1] + sittings[tray.Id][^1].Work.Nights),
-            trays.Max(tray => sittings[tray.Id].Sum(sitting => sitting.Work.Nights)),
-            pegs.Sum(peg => peg.Quantity),
-            pegs.Select(peg => peg.Cover).DefaultIfEmpty(0).Max()
-        );
-    }
 
     private int FromToday(DateOnly day) => day.DayNumber - book.Today.DayNumber;
 }

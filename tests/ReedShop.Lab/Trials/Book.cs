@@ -136,6 +136,9 @@ internal sealed class Book(Premises premises)
 
     public int EveningsUsed { get; set; }
 
+    /// <summary>From when blanks could have been worked to when they were, by day.</summary>
+    public List<Stay> BenchWaits { get; } = [];
+
     public IEnumerable<TrialTray> OpenTrays => Batches.SelectMany(batch => batch.Open);
 
     public IEnumerable<TrialOrder> OpenOrders => Orders.Where(order => order.ShippedOn is null);

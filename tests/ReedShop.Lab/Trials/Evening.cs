@@ -55,6 +55,8 @@ internal sealed class Evening(Book book, Nature nature, Keeping keeping)
             return false;
         }
 
+        var ready = BenchWorkload.FirstDay(tray).DayNumber;
+        book.BenchWaits.Add(new Stay(ready, book.Today.DayNumber, book.Today.DayNumber));
         minutesLeft -= forSetUps + HandsOn(steps, blanks);
         laidOut.UnionWith(setUps.Select(setUp => setUp.Key));
         Carry(tray, tray.Blanks - blanks);

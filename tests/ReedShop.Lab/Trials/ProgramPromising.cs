@@ -22,7 +22,7 @@ internal sealed class ProgramPromising(Book book) : IPromising
     public void RenewDueDays()
     {
         var bench = new BenchWorkload(book);
-        var state = bench.State(Yields);
+        var state = TrialState.Of(book, bench, Yields);
         foreach (var orders in book.Pegs.Where(peg => peg.Batch is not null).GroupBy(peg => peg.Order))
         {
             var lines = orders.GroupBy(peg => peg.LineNumber).Select(pegs => Line(bench, state, [.. pegs])).ToArray();
@@ -38,9 +38,9 @@ internal sealed class ProgramPromising(Book book) : IPromising
         }
     }
 
-    private ShopState State() => new BenchWorkload(book).State(Yields);
+    private ShopState State() => TrialState.Of(book, new BenchWorkload(book), Yields);
 
-    private Func<string?, YieldEstimate> Yields(string model) => lot => estimating.Now.For(model, lot);
+    private YieldEstimate Yields(string model, string? lot) => estimating.Now.For(model, lot);
 
     /// <summary>The batches of a line are one pool; earlier promises on them are served first.</summary>
     private (double Cover, int Nights) Line(BenchWorkload bench, ShopState state, TrialPeg[] pegs)
@@ -79,7 +79,7 @@ internal sealed class ProgramPromising(Book book) : IPromising
     private static int NightsAhead(BenchWorkload bench, TrialTray tray)
     {
         var work = bench.Work.Batches.First(batch => batch.Id == tray.Id);
-        return work.Sittings.Sum(sitting => sitting.Nights) + (work.OnRack ? work.ReleaseDay : 0);
+        return bench.NightsLeft(tray) + (work.OnRack ? work.ReleaseDay : 0);
     }
 
     private int WantedUpTo(TrialPeg last)

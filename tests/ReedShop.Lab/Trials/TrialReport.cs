@@ -126,10 +126,8 @@ internal static class TrialReport
     /// <summary>Blanks and evenings are of the whole trial: no blank is of one promise alone.</summary>
     private static string Bench(TrialResult[] results)
     {
-        var queue = results
-            .Where(shop => shop.Orders.Count > 0)
-            .Select(shop => QueueMeasures.Of(shop.Orders))
-            .ToArray();
+        var orders = Mean(results, shop => shop.Orders);
+        var bench = Mean(results, shop => shop.BenchWaits);
         return Text(
             $"""
               in the whole trial: {results.Sum(r => r.BlanksStarted)
@@ -138,11 +136,22 @@ internal static class TrialReport
             )} reeds sold, {results.Average(r => r.EveningsUsed):0} evenings used per shop
               refused {results.Sum(r => r.Refused)}, declined by the buyer {results.Sum(r =>
                 r.Declined
-            )}; {queue.Average(q => q.InSystem):0.0} orders open, {queue.Average(q =>
-                q.TimeInSystem
-            ):0.0} days each, of which {queue.Average(q => q.TimeInLine):0.0} until the reeds lay ready
+            )}; of shipped orders {orders.Inside:0.0} at a time, {orders.Time:0.0} days each
+              dry trays waiting for their evening: {bench.Inside:0.0} at a time, {bench.Time:0.0} days each, by plan or for want of minutes
             """
         );
+    }
+
+    /// <summary>Means over shops. The bench serves by plan and not by arrival, so only the measures are those of a queue.</summary>
+    private static (double Inside, double Time) Mean(
+        TrialResult[] results,
+        Func<TrialResult, IReadOnlyList<Stay>> stays
+    )
+    {
+        var queues = results.Select(stays).Where(shop => shop.Count > 0).Select(QueueMeasures.Of).ToArray();
+        return queues.Length == 0
+            ? (0, 0)
+            : (queues.Average(queue => queue.InSystem), queues.Average(queue => queue.TimeInSystem));
     }
 
     private static double Kept(IEnumerable<TrialPromise> promises) =>

@@ -28,7 +28,8 @@ internal sealed record TrialResult(
     int BlanksStarted,
     int ReedsSold,
     int EveningsUsed,
-    IReadOnlyList<Stay> Orders
+    IReadOnlyList<Stay> Orders,
+    IReadOnlyList<Stay> BenchWaits
 )
 {
     private const int MonthsPerYear = 12;
@@ -43,7 +44,8 @@ internal sealed record TrialResult(
             book.BlanksStarted,
             book.Orders.Where(order => order.ShippedOn is not null).Sum(order => order.Wish.Reeds),
             book.EveningsUsed,
-            [.. book.Orders.Where(order => order.ShippedOn is not null).Select(order => Stay(order, first))]
+            [.. book.Orders.Where(order => order.ShippedOn is not null).Select(order => Stay(order, first))],
+            book.BenchWaits
         );
     }
 
