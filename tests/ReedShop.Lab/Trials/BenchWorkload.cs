@@ -18,20 +18,9 @@ internal sealed class BenchWorkload
     public BenchWorkload(Book book)
     {
         this.book = book;
-        var usual = book.Premises.Bench.UsualMinutes(book.Today);
         Trays = book.OpenTrays.ToDictionary(tray => tray.Id, StringComparer.Ordinal);
-        sittings = Trays.ToDictionary(
-            tray => tray.Key,
-            tray =>
-                BatchWork.Sittings(
-                    tray.Value.Batch.Route,
-                    tray.Value.NextStep,
-                    tray.Value.Batch.Route.Steps.Count,
-                    tray.Value.Blanks,
-                    usual
-                ),
-            StringComparer.Ordinal
-        );
+        var usual = book.Premises.Bench.UsualMinutes(book.Today);
+        sittings = Trays.ToDictionary(tray => tray.Key, tray => Left(tray.Value, usual), StringComparer.Ordinal);
         var routes = book.Premises.Models.Select(model => model.Route).ToArray();
         Work = new Workload(
             OpenMinutes(),
@@ -82,6 +71,12 @@ internal sealed class BenchWorkload
     /// <summary>Batches that make way take their new days.</summary>
     public void Move(Plan moved) =>
         Keep(moved.Days.Aggregate(Standing, (plan, batch) => plan.With(batch.Key, batch.Value)));
+
+    private static IReadOnlyList<BenchSitting> Left(TrialTray tray, int usualMinutes)
+    {
+        var route = tray.Batch.Route;
+        return BatchWork.Sittings(route, tray.NextStep, route.Steps.Count, tray.Blanks, usualMinutes);
+    }
 
     private int[] OpenMinutes()
     {

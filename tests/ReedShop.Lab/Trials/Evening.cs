@@ -18,15 +18,11 @@ internal sealed class Evening(Book book, Nature nature, Keeping keeping)
         minutesLeft = minutes;
         var bench = new BenchWorkload(book);
         var touched = new HashSet<TrialBatch>();
-        foreach (var work in bench.Work.Batches.OrderBy(batch => batch.DueDay ?? int.MaxValue))
+        foreach (var work in bench.Work.Batches.Where(IsDue).OrderBy(batch => batch.DueDay ?? int.MaxValue))
         {
-            if (bench.Standing.Days.TryGetValue(work.Id, out var days) && days[0] <= 0 && work.ReleaseDay == 0)
+            if (Work(bench.Trays[work.Id], bench.Sittings(work.Id)[0]))
             {
-                var tray = bench.Trays[work.Id];
-                if (Work(tray, bench.Sittings(work.Id)[0]))
-                {
-                    touched.Add(tray.Batch);
-                }
+                touched.Add(bench.Trays[work.Id].Batch);
             }
         }
 
@@ -37,13 +33,20 @@ internal sealed class Evening(Book book, Nature nature, Keeping keeping)
         {
             keeping.CoverShortage(batch);
         }
+
+        bool IsDue(WorkBatch work) =>
+            bench.Standing.Days.TryGetValue(work.Id, out var days) && days[0] <= 0 && work.ReleaseDay == 0;
     }
 
+    /// <summary>Does the sitting for as many blanks as the minutes left allow, unless those are too few.</summary>
     private bool Work(TrialTray tray, BenchSitting sitting)
     {
-        var steps = tray.Batch.Route.Steps.Skip(sitting.FirstStep - 1).Take(1 + sitting.LastStep - sitting.FirstStep);
-        var setUps = steps.Select(step => step.SetUp).Where(setUp => !laidOut.Contains(setUp.Key)).ToArray();
-        var forSetUps = setUps.DistinctBy(setUp => setUp.Key).Sum(setUp => setUp.Minutes);
+        Step[] steps =
+        [
+            .. tray.Batch.Route.Steps.Skip(sitting.FirstStep - 1).Take(1 + sitting.LastStep - sitting.FirstStep),
+        ];
+        var setUps = steps.Select(step => step.SetUp).DistinctBy(setUp => setUp.Key).ToArray();
+        var forSetUps = setUps.Where(setUp => !laidOut.Contains(setUp.Key)).Sum(setUp => setUp.Minutes);
         var blanks = sitting.Blanks;
         while (blanks > 0 && forSetUps + HandsOn(steps, blanks) > minutesLeft)
         {
@@ -55,17 +58,22 @@ internal sealed class Evening(Book book, Nature nature, Keeping keeping)
             return false;
         }
 
-        var ready = BenchWorkload.FirstDay(tray).DayNumber;
-        book.BenchWaits.Add(new Stay(ready, book.Today.DayNumber, book.Today.DayNumber));
         minutesLeft -= forSetUps + HandsOn(steps, blanks);
         laidOut.UnionWith(setUps.Select(setUp => setUp.Key));
-        Carry(tray, tray.Blanks - blanks);
-        for (var step = sitting.FirstStep; step <= sitting.LastStep && tray.Blanks > 0; step++)
-        {
-            Record(tray, tray.Batch.Route[step]);
-        }
-
+        Record(tray, blanks, sitting.LastStep);
         return true;
+    }
+
+    private void Record(TrialTray tray, int blanks, int lastStep)
+    {
+        book.BenchWaits.Add(
+            new Stay(BenchWorkload.FirstDay(tray).DayNumber, book.Today.DayNumber, book.Today.DayNumber)
+        );
+        Carry(tray, tray.Blanks - blanks);
+        while (tray.NextStep <= lastStep && tray.Blanks > 0)
+        {
+            Record(tray, tray.Batch.Route[tray.NextStep]);
+        }
     }
 
     private static int HandsOn(IEnumerable<Step> steps, int blanks) => steps.Sum(step => step.HandsOnMinutes(blanks));
