@@ -43,28 +43,28 @@ internal sealed class Days
     {
         var lost = hardship.Lost.In(Draws.At(seed, What.Evening, 0, 1));
         var slow = hardship.Slow.In(Draws.At(seed, What.Evening, 0, 2));
-        var offered = new double[count];
+        var shares = new double[count];
         for (var day = 0; day < count; day++)
         {
             var dice = Draws.At(seed, What.Evening, (ulong)day);
-            offered[day] =
+            shares[day] =
                 dice.Happens(lost) ? 0
                 : dice.Happens(slow) ? dice.Between(0.6, 0.9)
                 : 1;
         }
 
-        LoseWeeks(seed, offered, hardship.Illnesses.In(Draws.At(seed, What.Illness)));
-        return offered;
+        LoseWeeks(seed, shares, hardship.Illnesses.In(Draws.At(seed, What.Illness)));
+        return shares;
     }
 
     /// <summary>Now and then the maker lies ill for a week.</summary>
-    private static void LoseWeeks(ulong seed, double[] offered, double illnesses)
+    private static void LoseWeeks(ulong seed, double[] shares, double illnesses)
     {
-        for (var day = 0; day < offered.Length; day++)
+        for (var day = 0; day < shares.Length; day++)
         {
             if (Draws.At(seed, What.Illness, (ulong)day).FirstBetween(0, 1) <= illnesses / YearDays)
             {
-                Array.Clear(offered, day, Math.Min(WeekDays, offered.Length - day));
+                Array.Clear(shares, day, Math.Min(WeekDays, shares.Length - day));
             }
         }
     }
