@@ -18,9 +18,10 @@ internal abstract record Arguments
         optima EFFORT [--cases 200]                   plans of small random cases beside proven optima
         chance                                        how long the chances for every number of blanks take
         coverage [--trials 300] [--seed 1]            how often a sized batch is enough: plugged in, and predictive
-        trials [--shops 200] [--years 2] [--seed 1] [--diagram FILE] [--always]
+        trials [--shops 200] [--years 2] [--seed 1] [--diagram FILE] [--always] [--without evenings] [--without damp]
                                                       promises of invented shops, kept against recorded; buyers who
-                                                      wait too long go elsewhere, unless they always accept
+                                                      wait too long go elsewhere, unless they always accept; without
+                                                      the evenings that are lost or slow, or without damp nights
         EFFORT is --ms 100, or --rounds 5000 for an answer that can be repeated.
         """;
 

@@ -1,3 +1,5 @@
+using ReedShop.Planning.Scheduling;
+
 namespace ReedShop.Lab.Trials;
 
 /// <summary>From where to where the truth of a shop is drawn, each evenly.</summary>
@@ -5,7 +7,7 @@ internal readonly record struct Range(double Low, double High)
 {
     public static implicit operator Range(double only) => new(only, only);
 
-    public double In(ReedShop.Planning.Scheduling.Dice dice) => dice.FirstBetween(Low, High);
+    public double In(Dice dice) => dice.FirstBetween(Low, High);
 }
 
 /// <summary>How hard the truth is on a bench. The figures are choices of ours, with no source.</summary>
@@ -69,4 +71,13 @@ internal sealed record Hardship
     public Range WetBegins { get; init; } = new(0.02, 0.08);
 
     public Range WetStays { get; init; } = new(0.3, 0.7);
+
+    /// <summary>Without evenings lost, slow or ill, or without damp nights: what remains is due to the others.</summary>
+    public Hardship Without(string what) =>
+        what switch
+        {
+            "evenings" => this with { Lost = 0, Slow = 0, Illnesses = 0 },
+            "damp" => this with { WetBegins = 0 },
+            _ => throw new ArgumentOutOfRangeException(nameof(what), what, "evenings or damp"),
+        };
 }

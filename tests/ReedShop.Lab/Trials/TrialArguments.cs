@@ -19,6 +19,9 @@ internal static class TrialArguments
                 case "--always":
                     plan = plan with { AlwaysAccepted = true };
                     continue;
+                case "--without" when value is "evenings" or "damp":
+                    plan = plan with { Hardship = plan.Hardship.Without(value) };
+                    break;
                 case "--diagram" when value is not null:
                     diagram = value;
                     break;

@@ -32,16 +32,23 @@ internal sealed class TrialShop
 
     public static TrialResult Run(ulong seed, Rule rule, TrialPlan plan)
     {
+        var book = Live(seed, rule, plan, out var wishes);
+        return TrialResult.Of(seed, book, FirstDay, plan.Days, wishes);
+    }
+
+    /// <summary>The book at the end, and how many wishes there were.</summary>
+    public static Book Live(ulong seed, Rule rule, TrialPlan plan, out int wishes)
+    {
         var premises = Premises.Draw(seed, Demand.OrdersPerYear(seed));
-        var wishes = Demand.Of(seed, premises, plan.Days);
-        var byDay = wishes.ToLookup(wish => wish.Day);
+        var asked = Demand.Of(seed, premises, plan.Days).ToLookup(wish => wish.Day);
+        wishes = asked.Sum(day => day.Count());
         var shop = new TrialShop(seed, premises, rule, plan);
         for (var day = 0; day < plan.Days; day++)
         {
-            shop.Live(day, [.. byDay[day]]);
+            shop.Live(day, [.. asked[day]]);
         }
 
-        return TrialResult.Of(seed, shop.book, FirstDay, plan.Days, wishes.Count);
+        return shop.book;
     }
 
     private void Live(int day, Wish[] wishes)

@@ -45,6 +45,45 @@ public sealed class TrialFacts(ITestOutputHelper output)
     }
 
     [Fact]
+    public void No_blank_and_no_reed_is_lost_from_the_book()
+    {
+        var book = TrialShop.Live(seed: 11, Rule.Program, EightShops, out _);
+        Assert.All(
+            book.Batches,
+            batch =>
+                Assert.Equal(
+                    batch.Started,
+                    batch.Records.Sum(record => record.Rejected) + batch.Landed.Values.Sum() + batch.Alive
+                )
+        );
+        var given = book.Orders.Sum(order => order.Wish.Reeds) - book.Pegs.Sum(peg => peg.Quantity);
+        Assert.Equal(book.Batches.Sum(batch => batch.Landed.Values.Sum()), given + book.Drawer.Values.Sum());
+        Assert.All(book.Drawer.Values, reeds => Assert.True(reeds >= 0));
+        Assert.All(
+            book.Orders.Where(order => order.ShippedOn is not null),
+            order => Assert.True(order.ReadyOn < order.ShippedOn && book.Premises.Ships.Leaves(order.ShippedOn.Value))
+        );
+    }
+
+    [Fact]
+    public void Blanks_dry_their_nights_between_two_sittings()
+    {
+        var book = TrialShop.Live(seed: 12, Rule.Program, EightShops, out _);
+        var records = book.Batches.SelectMany(batch => batch.Records.Where(record => record.RedoOf is null));
+        // Both flattenings, the clip and the play-in are followed by a night.
+        foreach (var batch in records.GroupBy(record => record.RootBatch))
+        {
+            var first = batch
+                .GroupBy(record => record.Step)
+                .ToDictionary(step => step.Key, step => step.Min(r => r.Day));
+            foreach (var step in new[] { 1, 2, 5, 6 }.Where(step => first.ContainsKey(step + 1)))
+            {
+                Assert.True(first[step] < first[step + 1]);
+            }
+        }
+    }
+
+    [Fact]
     public void Every_way_of_promising_meets_the_same_nature()
     {
         var (one, other) = (new Nature(7, Hardship.Usual), new Nature(7, Hardship.Usual));
