@@ -2,15 +2,10 @@ using ReedShop.Planning.Yields;
 
 namespace ReedShop.Lab.Trials;
 
-/// <summary>
-/// What the shop's own records say of its yields, read anew when they have changed.
-/// The service does so at once; here they are read a week later unless they grew by a fifth, because no other part of a
-/// trial takes as long.
-/// </summary>
+/// <summary>What the shop's own records say of its yields.</summary>
 internal sealed class Estimating(Book book)
 {
     private const int WeekDays = 7;
-    private const double Growth = 1.2;
 
     private readonly Dictionary<TrialBatch, (int Records, IReadOnlyList<StepCount> Counts)> counted = [];
     private readonly YieldSettings settings = new() { QuartersBetweenGrades = book.Premises.QuartersBetweenGrades };
@@ -18,16 +13,19 @@ internal sealed class Estimating(Book book)
     private DateOnly readOn;
     private int records;
 
-    public YieldEstimates Now => known is null || IsOld() ? known = Read() : known;
+    /// <summary>From all that is recorded: what a promise is made from.</summary>
+    public YieldEstimates Now => known is null || book.HistoryRecords > records ? Read() : known;
 
-    private bool IsOld() =>
-        book.HistoryRecords > records
-        && (book.Today >= readOn.AddDays(WeekDays) || book.HistoryRecords > Growth * records);
+    /// <summary>
+    /// From all that was recorded when a promise was last made, or a week ago. The service reads its records at every
+    /// replan too, which would take a trial longer than all else; a due day hardly moves for one batch more.
+    /// </summary>
+    public YieldEstimates Lately => known is null || book.Today >= readOn.AddDays(WeekDays) ? Now : known;
 
     private YieldEstimates Read()
     {
         (records, readOn) = (book.HistoryRecords, book.Today);
-        return YieldEstimates.From(History(), book.Today, settings);
+        return known = YieldEstimates.From(History(), book.Today, settings);
     }
 
     private YieldHistory History() => new([.. book.Batches.SelectMany(Counts)], book.Grades);

@@ -22,7 +22,7 @@ internal sealed class ProgramPromising(Book book) : IPromising
     public void RenewDueDays()
     {
         var bench = new BenchWorkload(book);
-        var state = TrialState.Of(book, bench, Yields);
+        var state = TrialState.Of(book, bench, (model, lot) => estimating.Lately.For(model, lot));
         foreach (var orders in book.Pegs.Where(peg => peg.Batch is not null).GroupBy(peg => peg.Order))
         {
             var lines = orders.GroupBy(peg => peg.LineNumber).Select(pegs => Line(bench, state, [.. pegs])).ToArray();
@@ -38,9 +38,8 @@ internal sealed class ProgramPromising(Book book) : IPromising
         }
     }
 
-    private ShopState State() => TrialState.Of(book, new BenchWorkload(book), Yields);
-
-    private YieldEstimate Yields(string model, string? lot) => estimating.Now.For(model, lot);
+    private ShopState State() =>
+        TrialState.Of(book, new BenchWorkload(book), (model, lot) => estimating.Now.For(model, lot));
 
     /// <summary>The batches of a line are one pool; earlier promises on them are served first.</summary>
     private (double Cover, int Nights) Line(BenchWorkload bench, ShopState state, TrialPeg[] pegs)
@@ -58,9 +57,9 @@ internal sealed class ProgramPromising(Book book) : IPromising
     /// <summary>Most trays only wait from one morning to the next, and what was computed for them still holds.</summary>
     private double Cover(ModelSupply supply, TrialPeg peg, AliveBlanks[] alive, int wanted)
     {
-        if (covered != estimating.Now)
+        if (covered != estimating.Lately)
         {
-            (covered, covers) = (estimating.Now, []);
+            (covered, covers) = (estimating.Lately, []);
         }
 
         var key = FormattableString.Invariant(
