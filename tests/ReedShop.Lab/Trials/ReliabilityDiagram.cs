@@ -22,7 +22,8 @@ internal static class ReliabilityDiagram
               <line x1="{X(Least)}" y1="{Y(Least)}" x2="{X(1)}" y2="{Y(1)}" stroke="#8a8f9c" stroke-dasharray="4 4"/>
             {string.Join('\n', Enumerable.Range(3, 8).Select(tenth => Tick(tenth / 10.0)))}
             {string.Join('\n', points.Select(Point))}
-              <text x="{Size / 2}" y="{Size - 8}" text-anchor="middle">chance recorded</text>
+              <text x="{Size / 2}" y="{Size
+                - 8}" text-anchor="middle">chance recorded (bars: 95 % intervals of Wilson)</text>
               <text transform="translate(14 {Size / 2}) rotate(-90)" text-anchor="middle">share kept</text>
               <text x="{Size / 2}" y="20" text-anchor="middle">{title}</text>
             </svg>

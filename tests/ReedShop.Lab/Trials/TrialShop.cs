@@ -32,8 +32,8 @@ internal sealed class TrialShop
 
     public static TrialResult Run(ulong seed, Rule rule, TrialPlan plan)
     {
-        var book = Live(seed, rule, plan, out var wishes);
-        return TrialResult.Of(seed, book, FirstDay, plan.Days, wishes);
+        var atTheEnd = Live(seed, rule, plan, out var wishes);
+        return TrialResult.Of(seed, atTheEnd, FirstDay, plan.Days, wishes);
     }
 
     /// <summary>The book at the end, and how many wishes there were.</summary>
