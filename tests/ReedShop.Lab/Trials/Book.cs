@@ -130,7 +130,8 @@ internal sealed class Book(Premises premises)
     /// <summary>Whether a new plan may be needed.</summary>
     public bool HasNews { get; set; }
 
-    public int Refused { get; set; }
+    /// <summary>Why no day was found, wish by wish.</summary>
+    public List<NoPromiseReason> Refused { get; } = [];
 
     public int BlanksStarted => Batches.Sum(batch => batch.Started);
 

@@ -8,8 +8,7 @@ namespace ReedShop.Lab.Trials;
 /// </summary>
 internal interface IPromising
 {
-    /// <summary>Null where no day is promised.</summary>
-    Promise? Promise(PromiseRequest request);
+    PromiseAnswer Promise(PromiseRequest request);
 
     /// <summary>For reeds that came up short: by the day promised, or as early as can be.</summary>
     Promise? MakeUp(PromiseRequest request, DateOnly shipBy);

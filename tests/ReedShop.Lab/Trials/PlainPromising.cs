@@ -11,7 +11,8 @@ namespace ReedShop.Lab.Trials;
 internal sealed class PlainPromising(Book book, Func<Book, PromiseRequest, int, int> blanksFor, int? daysAhead)
     : IPromising
 {
-    public Promise? Promise(PromiseRequest request) => Promised(request);
+    public PromiseAnswer Promise(PromiseRequest request) =>
+        Promised(request) is { } promise ? promise : NoPromiseReason.NoEvenings;
 
     /// <summary>What is short is made again by the same rule; the day named earlier asks for nothing more.</summary>
     public Promise? MakeUp(PromiseRequest request, DateOnly shipBy) => Promised(request);

@@ -10,7 +10,7 @@ internal sealed class ProgramPromising(Book book) : IPromising
     private YieldEstimates? covered;
     private Dictionary<string, double> covers = [];
 
-    public Promise? Promise(PromiseRequest request) => Promiser.Promise(State(), request).Promise;
+    public PromiseAnswer Promise(PromiseRequest request) => Promiser.Promise(State(), request);
 
     public Promise? MakeUp(PromiseRequest request, DateOnly shipBy)
     {

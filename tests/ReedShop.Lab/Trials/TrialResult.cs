@@ -1,3 +1,5 @@
+using ReedShop.Planning.Promising;
+
 namespace ReedShop.Lab.Trials;
 
 /// <summary>One promise whose day has come.</summary>
@@ -23,7 +25,7 @@ internal sealed record TrialPromise(
 /// <summary>What became of one shop under one way of promising.</summary>
 internal sealed record TrialResult(
     IReadOnlyList<TrialPromise> Promises,
-    int Refused,
+    IReadOnlyList<NoPromiseReason> Refused,
     int Declined,
     int BlanksStarted,
     int ReedsSold,
@@ -40,7 +42,7 @@ internal sealed record TrialResult(
         return new TrialResult(
             [.. book.Orders.Where(order => order.ShipBy < end).Select(order => Judged(seed, order, first, end))],
             book.Refused,
-            wishes - book.Refused - book.Orders.Count,
+            wishes - book.Refused.Count - book.Orders.Count,
             book.BlanksStarted,
             book.Orders.Where(order => order.ShippedOn is not null).Sum(order => order.Wish.Reeds),
             book.EveningsUsed,

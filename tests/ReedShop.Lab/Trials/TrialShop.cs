@@ -142,9 +142,10 @@ internal sealed class TrialShop
 
     private void Ask(Wish wish)
     {
-        if (promising.Promise(wish.Request) is not { } promise)
+        var (promise, reason) = promising.Promise(wish.Request);
+        if (promise is null)
         {
-            book.Refused++;
+            book.Refused.Add(reason!.Value);
         }
         else if (buyersAlwaysAccept || promise.ShipBy.DayNumber - book.Today.DayNumber <= wish.LongestWait)
         {

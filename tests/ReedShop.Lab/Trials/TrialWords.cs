@@ -12,7 +12,7 @@ internal sealed class TrialWords(TrialPromise[][] shops, TrialResult[] results)
     public string Of(Rule rule) =>
         all.Length == 0
             ? $"{rule.Name}: no promise whose day has come.\n"
-            : $"{rule.Name}: {string.Join("\n  ", [Overall(), ByConfidence(), Made(), Late(), Days(), Losses(), Even(), Bench(), Waits()])}\n";
+            : $"{rule.Name}: {string.Join("\n  ", [Overall(), ByConfidence(), Made(), Late(), Days(), Losses(), Even(), Bench(), Lost(), Waits()])}\n";
 
     private string Overall()
     {
@@ -69,9 +69,18 @@ internal sealed class TrialWords(TrialPromise[][] shops, TrialResult[] results)
     private string Bench()
     {
         var (blanks, reeds) = (results.Sum(shop => shop.BlanksStarted), results.Sum(shop => shop.ReedsSold));
-        var (refused, declined) = (results.Sum(shop => shop.Refused), results.Sum(shop => shop.Declined));
         return Text(
-            $"in the whole trial: {(double)blanks / reeds:0.00} blanks started per reed sold, {reeds} reeds sold, {results.Average(shop => shop.EveningsUsed):0} evenings used per shop; no day found for {refused} wishes, {declined} found theirs too late"
+            $"in the whole trial: {(double)blanks / reeds:0.00} blanks started per reed sold, {reeds} reeds sold, {results.Average(shop => shop.EveningsUsed):0} evenings used per shop"
+        );
+    }
+
+    private string Lost()
+    {
+        var refused = results.SelectMany(shop => shop.Refused).ToArray();
+        var reasons = refused.CountBy(reason => reason).OrderBy(reason => reason.Key);
+        var why = string.Join(", ", reasons.Select(reason => Text($"{reason.Key} {reason.Value}")));
+        return Text(
+            $"no day found for {refused.Length} wishes{(why.Length > 0 ? $" ({why})" : "")}, {results.Sum(shop => shop.Declined)} found theirs too late"
         );
     }
 
