@@ -1,4 +1,5 @@
 using System.Globalization;
+using ReedShop.Lab.Trials;
 
 namespace ReedShop.Lab;
 
@@ -17,6 +18,10 @@ internal abstract record Arguments
         optima EFFORT [--cases 200]                   plans of small random cases beside proven optima
         chance                                        how long the chances for every number of blanks take
         coverage [--trials 300] [--seed 1]            how often a sized batch is enough: plugged in, and predictive
+        trials [--shops 200] [--years 2] [--seed 1] [--diagram FILE] [--always] [--without evenings] [--without damp]
+                                                      promises of invented shops, kept against recorded; buyers who
+                                                      wait too long go elsewhere, unless they always accept; without
+                                                      the evenings that are lost or slow, or without damp nights
         EFFORT is --ms 100, or --rounds 5000 for an answer that can be repeated.
         """;
 
@@ -42,9 +47,17 @@ internal abstract record Arguments
 
     public sealed record TryCoverage(int Trials, int Seed) : Arguments;
 
+    /// <param name="Diagram">Where a drawing is written, if anywhere.</param>
+    public sealed record TryPromises(TrialPlan Plan, string? Diagram) : Arguments;
+
     /// <summary>Null with a sentence that says what is wrong.</summary>
     public static Arguments? Read(string[] words, out string refusal)
     {
+        if (words is ["trials", .. var ofTrials])
+        {
+            return TrialArguments.Read(ofTrials, out refusal);
+        }
+
         var options = new Dictionary<string, int>(StringComparer.Ordinal);
         var plain = new List<string>();
         refusal = "";

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using ReedShop.Lab;
+using ReedShop.Lab.Trials;
 using ReedShop.Planning.Scheduling;
 
 var asked = Arguments.Read(args, out var refusal);
@@ -10,7 +11,7 @@ if (asked is null)
 
 try
 {
-    if (asked is not (Arguments.TimeChances or Arguments.TryCoverage))
+    if (asked is not (Arguments.TimeChances or Arguments.TryCoverage or Arguments.TryPromises))
     {
         Warm.Up();
     }
@@ -42,13 +43,15 @@ try
         case Arguments.TryCoverage trials:
             Console.Out.Write(Coverage.Table(trials.Trials, trials.Seed));
             return 0;
+        case Arguments.TryPromises promises:
+            return Try(promises);
         default:
             return 2;
     }
 }
 catch (Exception unreadable) when (unreadable is IOException or UnauthorizedAccessException or JsonException)
 {
-    return Refuse($"The case cannot be read: {unreadable.Message}");
+    return Refuse($"A file cannot be read or written: {unreadable.Message}");
 }
 
 static int Print(CaseFile file, Arguments.MakePlan make)
@@ -74,6 +77,22 @@ static int Answer(CaseFile file, Arguments.AnswerQuote quote)
     }
 
     Console.Out.WriteLine(JsonSerializer.Serialize(new { quote = quote.Index, days = plan.Days }));
+    return 0;
+}
+
+static int Try(Arguments.TryPromises asked)
+{
+    var results = TrialRun.Of(
+        asked.Plan,
+        Rule.All,
+        done => Console.Error.WriteLine(FormattableString.Invariant($"{done} of {asked.Plan.Shops} shops"))
+    );
+    Console.Out.Write(TrialReport.Of(asked.Plan, Rule.All, results));
+    if (asked.Diagram is { } file)
+    {
+        File.WriteAllText(file, TrialReport.Diagram(results[0]));
+    }
+
     return 0;
 }
 

@@ -1,0 +1,52 @@
+using System.Globalization;
+
+namespace ReedShop.Lab.Trials;
+
+/// <summary>Reads what trials are asked for: whole numbers, a file and a switch.</summary>
+internal static class TrialArguments
+{
+    /// <summary>Null with a sentence that says what is wrong.</summary>
+    public static Arguments? Read(string[] words, out string refusal)
+    {
+        var plan = new TrialPlan(Shops: 200, Years: 2, Seed: 1, AlwaysAccepted: false);
+        string? diagram = null;
+        refusal = "";
+        for (var i = 0; i < words.Length; i++)
+        {
+            var value = words.ElementAtOrDefault(i + 1);
+            switch (words[i])
+            {
+                case "--always":
+                    plan = plan with { AlwaysAccepted = true };
+                    continue;
+                case "--without" when value is "evenings" or "damp":
+                    plan = plan with { Hardship = plan.Hardship.Without(value) };
+                    break;
+                case "--diagram" when value is not null:
+                    diagram = value;
+                    break;
+                case "--shops" when Number(value) is { } shops:
+                    plan = plan with { Shops = shops };
+                    break;
+                case "--years" when Number(value) is { } years:
+                    plan = plan with { Years = years };
+                    break;
+                case "--seed" when Number(value) is { } seed:
+                    plan = plan with { Seed = seed };
+                    break;
+                default:
+                    refusal = $"{words[i]} is unknown or lacks its value.";
+                    return null;
+            }
+
+            i++;
+        }
+
+        return new Arguments.TryPromises(plan, diagram);
+    }
+
+    private static int? Number(string? text) =>
+        int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number > 0
+            ? number
+            : null;
+}
