@@ -10,6 +10,9 @@ internal sealed class RecoveryDays(WorkTable table)
     private readonly int[] releases = new int[table.Batches.Length];
     private readonly int[] placed = new int[table.Batches.Length];
 
+    /// <summary>Damp nights before each day.</summary>
+    private readonly int[] damp = new int[table.LastFinish + 2];
+
     private bool IsWholeStay => table.Work.RackCharge == RackCharge.WholeStay;
 
     public int this[int sitting] => days[sitting];
@@ -24,13 +27,36 @@ internal sealed class RecoveryDays(WorkTable table)
 
     public bool IsPlaced(int batch) => placed[batch] == table.Sittings(batch);
 
-    public int Finish(int batch) => days[table.First[batch + 1] - 1] + table.Gap[table.First[batch + 1] - 1];
+    public int Finish(int batch) => DayAfter(table.First[batch + 1] - 1, days[table.First[batch + 1] - 1]);
 
-    public void Clear(ReadOnlySpan<int> openMinutes, ReadOnlySpan<int> releaseDays)
+    public bool IsThere(int batch) => releases[batch] != RecoveryRule.NoDay;
+
+    public void Release(int batch, int day) => releases[batch] = day;
+
+    public void Clear(ReadOnlySpan<int> openMinutes, ReadOnlySpan<int> releaseDays, ReadOnlySpan<bool> dampNights)
     {
         bench.Clear(openMinutes);
         releaseDays.CopyTo(releases);
         Array.Clear(placed);
+        for (var night = 0; night < damp.Length - 1; night++)
+        {
+            damp[night + 1] = damp[night] + (night < dampNights.Length && dampNights[night] ? 1 : 0);
+        }
+    }
+
+    /// <summary>The first day the sitting after this one may be: every damp night is one that does not count.</summary>
+    public int DayAfter(int sitting, int day)
+    {
+        var next = table.NextDay(sitting, day);
+        if (table.Nights[sitting] > 0)
+        {
+            for (var night = day; night < next && night < damp.Length - 1; night++)
+            {
+                next += damp[night + 1] - damp[night];
+            }
+        }
+
+        return next;
     }
 
     public void NotBefore(int sitting, int day) => bounds[sitting] = day;
@@ -77,7 +103,7 @@ internal sealed class RecoveryDays(WorkTable table)
     private int? DayFor(int batch, int k)
     {
         var sitting = table.First[batch] + k;
-        var from = k == 0 ? releases[batch] : table.NextDay(sitting - 1, days[sitting - 1]);
+        var from = k == 0 ? releases[batch] : DayAfter(sitting - 1, days[sitting - 1]);
         var day = FirstDay(sitting, Math.Max(Math.Max(from, bounds[sitting]), table.Pinned[sitting]));
         var isStuck =
             day >= table.Days
@@ -85,7 +111,7 @@ internal sealed class RecoveryDays(WorkTable table)
             || (
                 k == 0
                 && (
-                    day > table.Batches[batch].LatestStart
+                    day - damp[day] > table.Batches[batch].LatestStart
                     || (table.Batches[batch].OnRack && bench.Rack.LastBlocked(table.Blanks[batch], 0, day) is not null)
                 )
             );
@@ -101,9 +127,11 @@ internal sealed class RecoveryDays(WorkTable table)
             return null;
         }
 
-        if (day - days[before] > table.Most[before])
+        // A damp night does not count among the most either.
+        var rested = day - days[before] - (damp[day] - damp[days[before]]);
+        if (rested > table.Most[before])
         {
-            return day - table.Most[before];
+            return days[before] + rested - table.Most[before];
         }
 
         return IsWholeStay ? bench.Rack.LastBlocked(table.Blanks[batch], days[before], day) + 1 : null;

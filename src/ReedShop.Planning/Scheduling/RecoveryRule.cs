@@ -9,7 +9,7 @@ namespace ReedShop.Planning.Scheduling;
 /// </summary>
 public sealed class RecoveryRule
 {
-    /// <summary>Stands for a sitting without a day.</summary>
+    /// <summary>Stands for a sitting without a day, and for a batch that is not there yet.</summary>
     public const int NoDay = int.MinValue;
 
     private readonly WorkTable table;
@@ -51,15 +51,19 @@ public sealed class RecoveryRule
     /// The day of every sitting as it stood, in the order of the workload; below 0 for one that passed undone.
     /// </param>
     /// <param name="openMinutes">Of each day of the workload: a lost evening has none.</param>
-    /// <param name="releaseDays">Of each batch, 0 or later: a damp night puts it off by one.</param>
+    /// <param name="releaseDays">
+    /// Of each batch, 0 or later: a damp night puts it off by one. <see cref="NoDay"/> for one that is not there yet.
+    /// </param>
+    /// <param name="dampNights">By the day before each night: true where it leaves the blanks damp. None if empty.</param>
     public void Recover(
         ReadOnlySpan<int> stand,
         ReadOnlySpan<int> openMinutes,
         ReadOnlySpan<int> releaseDays,
-        Span<int> recovered
+        Span<int> recovered,
+        ReadOnlySpan<bool> dampNights = default
     )
     {
-        days.Clear(openMinutes, releaseDays);
+        days.Clear(openMinutes, releaseDays, dampNights);
         stand.CopyTo(standing);
         PushRight();
         PlaceOthers();
@@ -70,6 +74,34 @@ public sealed class RecoveryRule
             recovered[sitting] = days.IsPlaced(batch) ? days[sitting] : NoDay;
         }
     }
+
+    /// <summary>
+    /// After a draw was recovered: a batch that was not there takes the first days that the others leave, from a day on;
+    /// null where there are none. Whoever comes first is served first.
+    /// </summary>
+    /// <returns>The day it is finished.</returns>
+    public int? Join(int batch, int releaseDay)
+    {
+        days.Release(batch, releaseDay);
+        days.Free(batch, 0);
+        if (days.Settle(batch, table.Sittings(batch)))
+        {
+            return days.Finish(batch);
+        }
+
+        days.TakeBack(batch, 0);
+        return null;
+    }
+
+    /// <summary>In the draw as it stands: whether a batch found its days.</summary>
+    public bool IsPlaced(int batch) => days.IsPlaced(batch);
+
+    /// <summary>In the draw as it stands: the day of a sitting, counted within its batch.</summary>
+    public int DayOf(int batch, int sitting) => days[table.First[batch] + sitting];
+
+    /// <summary>In the draw as it stands: the day the nights after a sitting are over.</summary>
+    public int DayAfter(int batch, int sitting) =>
+        days.DayAfter(table.First[batch] + sitting, days[table.First[batch] + sitting]);
 
     /// <summary>The days of a plan in the order of the workload.</summary>
     public int[] DaysOf(Plan plan)
@@ -150,7 +182,7 @@ public sealed class RecoveryRule
     {
         foreach (var batch in table.ByDue)
         {
-            if (!days.IsPlaced(batch))
+            if (!days.IsPlaced(batch) && days.IsThere(batch))
             {
                 days.TakeBack(batch, 0);
                 days.Free(batch, 0);
