@@ -33,6 +33,7 @@ public static class BatchCounts
     ) =>
         [
             .. records
+                .Where(record => route[record.Step].Check != Check.None)
                 .GroupBy(record => (record.RootBatch, record.Step))
                 .Select(step =>
                     step.Aggregate(

@@ -21,6 +21,22 @@ public sealed class GradeNode
     /// <summary>Share of the reeds that land in one strength.</summary>
     public double Share(Strength strength) => shares[strength.Quarters - Strength.LeastQuarters];
 
+    /// <summary>Where a reed lands that lies so far, from 0 to 1, among all of them from the softest; null off the scale.</summary>
+    internal Strength? Lands(double place)
+    {
+        for (var strength = 0; strength < shares.Length; strength++)
+        {
+            if (place < shares[strength])
+            {
+                return Strength.OfQuarters(Strength.LeastQuarters + strength);
+            }
+
+            place -= shares[strength];
+        }
+
+        return null;
+    }
+
     /// <summary>Share of the reeds that land in one of the accepted strengths.</summary>
     public double Share(IReadOnlySet<Strength> accepted)
     {

@@ -15,7 +15,7 @@ public sealed class StepYield(IReadOnlyList<double> weights, IReadOnlyList<Survi
     public int OtherBatches { get; internal init; }
 
     /// <summary>Mean chance that a blank must be worked again.</summary>
-    public double RedoChance { get; internal init; }
+    public double RedoChance { get; init; }
 
     /// <summary>A step whose chance in a batch is drawn from a beta law, and that shares nothing with other steps.</summary>
     public static StepYield OfBeta(double alpha, double beta) => Of(BetaBinomial.OfBeta(alpha, beta));

@@ -10,15 +10,18 @@ public sealed class YieldEstimate
 {
     private readonly Func<string, StepYield> step;
     private readonly GradeOutlook grades;
+    private readonly Lazy<IReadOnlyList<double>> placeWeights;
     private readonly ConcurrentDictionary<string, StepYield> steps = new(StringComparer.OrdinalIgnoreCase);
     private readonly ConcurrentDictionary<string, Walk> walks = new(StringComparer.Ordinal);
     private readonly ConcurrentDictionary<Strength, GradeMix> mixes = new();
+    private readonly ConcurrentDictionary<(Strength Aim, int Place), GradeMix> placed = new();
 
     internal YieldEstimate(IReadOnlyList<double> nodeWeights, Func<string, StepYield> step, GradeOutlook grades)
     {
         NodeWeights = nodeWeights;
         this.step = step;
         this.grades = grades;
+        placeWeights = new(grades.Weights);
     }
 
     /// <summary>Weights of the nodes of the effect that the steps share; they sum to 1.</summary>
@@ -55,10 +58,11 @@ public sealed class YieldEstimate
     /// Weights of the places at which the lot may lie, softer or harder: batches of one lot share the place, and given it
     /// come out independently. They sum to 1 and hold for every aim.
     /// </summary>
-    public IReadOnlyList<double> PlaceWeights => grades.Weights();
+    public IReadOnlyList<double> PlaceWeights => placeWeights.Value;
 
     /// <summary>Where reeds worked toward an aim land, given the place of the lot.</summary>
-    public GradeMix Grades(Strength aim, int place) => grades.At(aim, place);
+    public GradeMix Grades(Strength aim, int place) =>
+        placed.GetOrAdd((aim, place), asked => grades.At(asked.Aim, asked.Place));
 
     private Walk Walked(string key, IReadOnlyList<string> names) =>
         names.Count switch

@@ -27,7 +27,25 @@ public sealed record BatchGrades(
     DateOnly Day,
     Strength Aim,
     IReadOnlyDictionary<Strength, int> Counts
-);
+)
+{
+    /// <summary>Trays of one batch share how hard it came out: what was graded tray by tray says so once.</summary>
+    internal static IReadOnlyList<BatchGrades> Whole(IEnumerable<BatchGrades> trays) =>
+        [
+            .. trays
+                .GroupBy(tray => (tray.Batch, tray.Model, tray.CaneLot, tray.Aim))
+                .Select(batch =>
+                    batch.First() with
+                    {
+                        Day = batch.Max(tray => tray.Day),
+                        Counts = batch
+                            .SelectMany(tray => tray.Counts)
+                            .GroupBy(count => count.Key)
+                            .ToDictionary(strength => strength.Key, strength => strength.Sum(count => count.Value)),
+                    }
+                ),
+        ];
+}
 
 /// <summary>
 /// A day from which on the bench works otherwise, as the maker says: a new blade, a new template, a new paper.
@@ -40,6 +58,8 @@ public sealed record YieldMarker(DateOnly Day, string? Model);
 public sealed record YieldHistory(IReadOnlyList<StepCount> Steps, IReadOnlyList<BatchGrades> Grades)
 {
     public static YieldHistory Empty { get; } = new([], []);
+
+    public IReadOnlyList<BatchGrades> Grades { get; init; } = BatchGrades.Whole(Grades);
 
     public IReadOnlyList<YieldMarker> Markers { get; init; } = [];
 
