@@ -14,7 +14,7 @@ public static class DueDay
     /// </summary>
     public const double MostChance = 0.99;
 
-    public const int MostSpareDays = 5;
+    private const int MostSpareDays = 12;
 
     /// <summary>Where what was stated is out of reach, a spare day that adds a smaller part of the chance is no help.</summary>
     private const double LeastHelp = 0.002;
@@ -22,30 +22,29 @@ public static class DueDay
     /// <summary>A chance computed twice in different order may differ in the last digits; that is no lower chance.</summary>
     private const double Rounding = 1e-9;
 
-    /// <summary>Chance of shipping in time: the reeds come out, and damp nights add no more than the spare days.</summary>
+    /// <summary>Chance of shipping in time: the reeds come out, and delays add no more than the spare days.</summary>
     /// <param name="cover">Chance that the reeds still to be made come out in number and strength.</param>
-    /// <param name="dry">Chance that damp nights add no more nights than there are spare days.</param>
-    public static double Chance(double cover, double dry) => Math.Min(MostChance, cover * dry);
+    /// <param name="inTime">Chance that delays add no more days than there are to spare.</param>
+    public static double Chance(double cover, double inTime) => Math.Min(MostChance, cover * inTime);
 
     /// <summary>The latest day that keeps the chance of shipping by a day at what was stated, or as near as helps.</summary>
-    /// <param name="nights">Nights of drying still ahead.</param>
-    /// <param name="damp">Chance that a night leaves the blanks damp.</param>
+    /// <param name="ahead">What can still be delayed.</param>
     public static DateOnly Of(
         BenchCalendar bench,
         DateOnly today,
         DateOnly shipBy,
         double stated,
         double cover,
-        int nights,
-        double damp
-    ) => Leaving(bench, today, shipBy, SpareDays(stated, cover, nights, damp));
+        WayAhead ahead,
+        BenchHazards hazards
+    ) => Leaving(bench, today, shipBy, SpareDays(stated, cover, ahead, hazards, today));
 
     /// <summary>The fewest spare bench days that keep the chance at what was stated, or as near as helps.</summary>
-    public static int SpareDays(double stated, double cover, int nights, double damp)
+    public static int SpareDays(double stated, double cover, WayAhead ahead, BenchHazards hazards, DateOnly today)
     {
         var chances = Enumerable
             .Range(0, MostSpareDays + 1)
-            .Select(spare => Chance(cover, DampNights.ChanceWithin(nights, spare, damp)))
+            .Select(spare => Chance(cover, Delays.ChanceWithin(ahead, spare, hazards, today)))
             .ToArray();
         var wanted = chances[^1] >= stated - Rounding ? stated - Rounding : chances[^1] * (1 - LeastHelp);
         return Array.FindIndex(chances, chance => chance >= wanted);

@@ -1,5 +1,4 @@
 using ReedShop.Planning.Scheduling;
-using ReedShop.Planning.Sizing;
 
 namespace ReedShop.Planning.Promising;
 
@@ -9,16 +8,6 @@ namespace ReedShop.Planning.Promising;
 /// </summary>
 internal sealed class LineMaker
 {
-    /// <summary>More blanks for one line than this are refused rather than promised blindly.</summary>
-    private const int MostBlanksPerLine = 240;
-
-    private const int FirstTableBlanks = 30;
-
-    /// <summary>
-    /// A need for more blanks than this for each reed says that little is known, not that cane should be spent.
-    /// </summary>
-    private const int MostBlanksPerReed = 30;
-
     private readonly ShopState state;
     private readonly PromiseRequest request;
     private readonly double lineCover;
@@ -67,7 +56,7 @@ internal sealed class LineMaker
     {
         var fromDrawer = TakeFromDrawer(line);
         var missing = line.Quantity - fromDrawer.Sum(reeds => reeds.Count);
-        return missing == 0 ? (new PromisedLine(line, fromDrawer, null, 0, [], 1, 0, 0), null)
+        return missing == 0 ? (new PromisedLine(line, fromDrawer, null, 0, [], 1, 0, new WayAhead()), null)
             : FromBatch(line, fromDrawer, missing) is { } underWay ? (underWay, null)
             : FromNew(line, fromDrawer, missing);
     }
@@ -102,16 +91,7 @@ internal sealed class LineMaker
             if (cover >= Math.Max(lineCover, batch.LeastCover))
             {
                 pegged[batch.Root] = total;
-                return new PromisedLine(
-                    line,
-                    fromDrawer,
-                    batch.Root,
-                    missing,
-                    [],
-                    cover,
-                    batch.FinishDay,
-                    batch.Nights
-                );
+                return new PromisedLine(line, fromDrawer, batch.Root, missing, [], cover, batch.FinishDay, batch.Ahead);
             }
         }
 
@@ -128,8 +108,13 @@ internal sealed class LineMaker
         foreach (var source in BlankSource.Of(state, line.Model))
         {
             var most = source.Blanks - taken.GetValueOrDefault(source);
-            var sensible = Math.Min(MostBlanksPerLine, MostBlanksPerReed * missing);
-            if (FewestBlanks(line, source, missing, Math.Min(most, sensible)) is not (var blanks, var cover))
+            var sensible = BlanksNeeded.MostSensible(missing);
+            var needed = BlanksNeeded.Fewest(
+                length => CoverOf(line, source.Lot, source.FirstStep, missing, length),
+                lineCover,
+                Math.Min(most, sensible)
+            );
+            if (needed is not (var blanks, var cover))
             {
                 reason = most >= sensible ? NoPromiseReason.TooUncertain : reason;
                 continue;
@@ -143,30 +128,10 @@ internal sealed class LineMaker
 
             taken[source] = taken.GetValueOrDefault(source) + blanks;
             var finish = batches.Max(batch => batch.FinishDay);
-            return (new PromisedLine(line, fromDrawer, null, 0, batches, cover, finish, batches[0].Nights), null);
+            return (new PromisedLine(line, fromDrawer, null, 0, batches, cover, finish, batches[0].Ahead), null);
         }
 
         return (null, reason);
-    }
-
-    /// <summary>The table of chances grows with the square of its length, so a short one is tried first.</summary>
-    private (int Blanks, double Cover)? FewestBlanks(PromiseLine line, BlankSource source, int missing, int most)
-    {
-        for (var length = Math.Min(most, FirstTableBlanks); length > 0; length = Math.Min(most, 2 * length))
-        {
-            var chances = CoverOf(line, source.Lot, source.FirstStep, missing, length);
-            if (BatchSizer.Smallest(chances, lineCover) is { } blanks)
-            {
-                return (blanks, chances[blanks]);
-            }
-
-            if (length == most)
-            {
-                return null;
-            }
-        }
-
-        return null;
     }
 
     private double[] CoverOf(PromiseLine line, string? lot, int firstStep, int count, int most) =>

@@ -43,14 +43,14 @@ public sealed record NewBatch(
     /// <summary>The day its last night is over, counted from today.</summary>
     public int FinishDay => Days[^1] + Sittings[^1].Work.Nights;
 
-    public int Nights => Sittings.Sum(sitting => sitting.Work.Nights);
+    public WayAhead Ahead => WayAhead.Of(Sittings);
 }
 
 /// <summary>How one line is served.</summary>
 /// <param name="BatchRoot">A batch already there that gives <paramref name="FromBatch"/> reeds.</param>
 /// <param name="Cover">Chance that the reeds to be made come out in the number and strength needed.</param>
 /// <param name="FinishDay">When the last of them is done, counted from today.</param>
-/// <param name="Nights">Nights of drying before that.</param>
+/// <param name="Ahead">What can be delayed before that.</param>
 public sealed record PromisedLine(
     PromiseLine Line,
     IReadOnlyList<DrawerReeds> FromDrawer,
@@ -59,7 +59,7 @@ public sealed record PromisedLine(
     IReadOnlyList<NewBatch> New,
     double Cover,
     int FinishDay,
-    int Nights
+    WayAhead Ahead
 )
 {
     public bool IsMade => New.Count > 0 || FromBatch > 0;
@@ -67,6 +67,10 @@ public sealed record PromisedLine(
     public int ToMake => New.Count == 0 ? 0 : Line.Quantity - FromDrawer.Sum(reeds => reeds.Count) - FromBatch;
 
     public int Blanks => New.Sum(batch => batch.Blanks);
+
+    /// <summary>How many of the reeds to be made each new batch is to give.</summary>
+    public IEnumerable<int> Shares() =>
+        New.Select((_, part) => (ToMake * (part + 1) / New.Count) - (ToMake * part / New.Count));
 }
 
 /// <summary>The answer to "when?".</summary>
@@ -88,6 +92,9 @@ public sealed record Promise(
 )
 {
     public int Blanks => Lines.Sum(line => line.Blanks);
+
+    /// <summary>The part of the chance that needs no extra batch: what the due day of the planner rests on.</summary>
+    public double FirstTry { get; init; } = Chance;
 }
 
 /// <summary>Why no date can be promised.</summary>

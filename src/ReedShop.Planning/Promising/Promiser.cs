@@ -10,6 +10,8 @@ namespace ReedShop.Planning.Promising;
 /// </summary>
 public static class Promiser
 {
+    private const int MostSpareDays = 5;
+
     /// <summary>
     /// The earliest ship day whose chance reaches the confidence asked. Open batches make way for it within their own
     /// promises, but only where that ships sooner than among the days as they stand.
@@ -53,7 +55,7 @@ public static class Promiser
         }
 
         var answers = Enumerable
-            .Range(0, DueDay.MostSpareDays + 1)
+            .Range(0, MostSpareDays + 1)
             .Select(spare => WithSpareDays(state, request, spare, named))
             .ToArray();
         var best = answers
@@ -68,7 +70,7 @@ public static class Promiser
 
     private static PromiseAnswer WithSpareDays(ShopState state, PromiseRequest request, int spare, DateOnly? named)
     {
-        var lines = MakeLines(state, request, spare, out var dry, out var reason);
+        var lines = MakeLines(state, request, spare, out var inTime, out var reason);
         if (reason is { } why)
         {
             return why;
@@ -81,7 +83,7 @@ public static class Promiser
         }
 
         var ships = named ?? day;
-        var chance = DueDay.Chance(lines.Aggregate(1.0, (cover, line) => cover * line.Cover), dry);
+        var chance = DueDay.Chance(lines.Aggregate(1.0, (cover, line) => cover * line.Cover), inTime);
         return new Promise(
             ships,
             DueDay.Leaving(state.Bench, state.Today, ships, spare),
@@ -101,15 +103,15 @@ public static class Promiser
         ShopState state,
         PromiseRequest request,
         int spare,
-        out double dry,
+        out double inTime,
         out NoPromiseReason? reason
     )
     {
-        var (nights, toMake) = (0, 1);
+        var (ahead, toMake) = (new WayAhead(), 1);
         while (true)
         {
-            dry = DampNights.ChanceWithin(nights, spare, state.DampNightChance);
-            var lineCover = Math.Pow(request.Confidence / dry, 1.0 / toMake);
+            inTime = Delays.ChanceWithin(ahead, spare, state.Hazards, state.Today);
+            var lineCover = Math.Pow(request.Confidence / inTime, 1.0 / toMake);
             if (lineCover > 1)
             {
                 reason = NoPromiseReason.ChanceTooHigh;
@@ -117,13 +119,14 @@ public static class Promiser
             }
 
             (var lines, reason) = LineMaker.Make(state, request, lineCover);
-            var (ahead, making) = (lines.Max(line => (int?)line.Nights) ?? 0, lines.Count(line => line.IsMade));
-            if (reason is not null || (ahead <= nights && making <= toMake))
+            var longest = lines.Aggregate(ahead, (way, line) => WayAhead.Longest(way, line.Ahead));
+            var making = lines.Count(line => line.IsMade);
+            if (reason is not null || (longest == ahead && making <= toMake))
             {
                 return lines;
             }
 
-            (nights, toMake) = (Math.Max(nights, ahead), Math.Max(toMake, making));
+            (ahead, toMake) = (longest, Math.Max(toMake, making));
         }
     }
 

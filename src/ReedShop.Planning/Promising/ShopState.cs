@@ -23,7 +23,7 @@ public sealed record ModelSupply(
 /// <summary>A batch under way or planned whose reeds are not all spoken for.</summary>
 /// <param name="NextStep">Of its tray that is farthest behind.</param>
 /// <param name="FinishDay">Of its tray that finishes last, counted from today.</param>
-/// <param name="Nights">Nights still ahead of it.</param>
+/// <param name="Ahead">What can still delay it.</param>
 /// <param name="Pegged">Reeds of the aim already spoken for.</param>
 /// <param name="LeastCover">The cover its promises rest on, which a further peg may not lower.</param>
 public sealed record OpenBatch(
@@ -34,17 +34,18 @@ public sealed record OpenBatch(
     int NextStep,
     int Blanks,
     int FinishDay,
-    int Nights,
+    WayAhead Ahead,
     int Pegged,
     double LeastCover
 );
 
 /// <summary>The shop as it stands: all a promise is made from. Day 0 of the work is today.</summary>
+/// <param name="Hazards">What keeps the bench from going as planned.</param>
 public sealed record ShopState(
     DateOnly Today,
     BenchCalendar Bench,
     ShipCalendar Ships,
-    double DampNightChance,
+    BenchHazards Hazards,
     int MostBlanksPerBatch,
     Workload Work,
     Plan Plan,
@@ -54,4 +55,17 @@ public sealed record ShopState(
 )
 {
     internal CoverTables Covers { get; } = new();
+
+    /// <summary>The trays of all batches, in the order of the workload.</summary>
+    public IReadOnlyList<OpenTray> Trays { get; init; } = [];
+
+    /// <summary>
+    /// Orders a day that reeds of a strength would serve: what lies free in the drawer may be gone to one of them before
+    /// somebody who came up short needs it.
+    /// </summary>
+    public IReadOnlyDictionary<(string Model, Strength Strength), double> OrdersPerDay { get; init; } =
+        new Dictionary<(string Model, Strength Strength), double>();
+
+    /// <summary>Orders that wait for reeds, earliest promise first.</summary>
+    public IReadOnlyList<OpenPromise> Promises { get; init; } = [];
 }

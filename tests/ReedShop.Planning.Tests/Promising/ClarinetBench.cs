@@ -56,7 +56,7 @@ internal static class ClarinetBench
                 new Dictionary<DateOnly, IReadOnlyList<OpenHours>>()
             ),
             new ShipCalendar(Enum.GetValues<DayOfWeek>().ToHashSet(), new HashSet<DateOnly>()),
-            0,
+            BenchHazards.OnlyDamp(0),
             24,
             work with
             {

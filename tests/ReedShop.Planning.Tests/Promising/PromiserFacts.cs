@@ -21,10 +21,11 @@ public sealed class PromiserFacts
     [InlineData(1, 0.9477)]
     [InlineData(2, 0.99144)]
     public void Damp_nights_are_allowed_for_exactly(int spare, double chance) =>
-        Assert.Equal(chance, DampNights.ChanceWithin(3, spare, 0.1), 12);
+        Assert.Equal(chance, Delays.ChanceWithin(new(3, 0), spare, BenchHazards.OnlyDamp(0.1), Monday), 12);
 
     [Fact]
-    public void Without_nights_nothing_can_stay_damp() => Assert.Equal(1, DampNights.ChanceWithin(0, 0, 0.5));
+    public void Without_nights_nothing_can_stay_damp() =>
+        Assert.Equal(1, Delays.ChanceWithin(new(0, 0), 0, BenchHazards.OnlyDamp(0.5), Monday));
 
     [Fact]
     public void Reeds_in_the_drawer_ship_on_the_next_ship_day_and_are_not_called_certain()
@@ -53,7 +54,7 @@ public sealed class PromiserFacts
     public void The_stated_chance_is_cover_times_dry_nights()
     {
         var promise = Promise(Shop(share: 0.8, damp: 0.2), quantity: 10, confidence: 0.9);
-        var dry = DampNights.ChanceWithin(1, promise.SpareDays, 0.2);
+        var dry = Delays.ChanceWithin(new(1, 2), promise.SpareDays, BenchHazards.OnlyDamp(0.2), Monday);
         Assert.Equal(promise.Lines[0].Cover * dry, promise.Chance, 12);
         Assert.True(promise.Chance >= 0.9);
         Assert.True(promise.Lines[0].Cover > promise.Chance);
@@ -135,7 +136,7 @@ public sealed class PromiserFacts
             Monday,
             bench,
             new ShipCalendar(new HashSet<DayOfWeek> { DayOfWeek.Monday, DayOfWeek.Thursday }, new HashSet<DateOnly>()),
-            damp,
+            BenchHazards.OnlyDamp(damp),
             24,
             new Workload(bench.OpenMinutes(Monday, 90), 60, BatchWork.SetUpMinutes([route]), []),
             Plan.Empty,

@@ -10,19 +10,6 @@ public sealed class ScoreFacts
     public void Brier_is_the_mean_square_of_what_the_chances_missed() =>
         Assert.Equal(0.0375, Scores.Brier([(0.1, false), (0.9, true), (0.8, true), (0.3, false)]), 12);
 
-    /// <summary>Newcombe 1998, table I, method 3; values from memory.</summary>
-    [Theory]
-    [InlineData(81, 263, 0.2553, 0.3662)]
-    [InlineData(15, 148, 0.0624, 0.1605)]
-    [InlineData(0, 20, 0, 0.1611)]
-    [InlineData(1, 29, 0.0061, 0.1718)]
-    public void Wilson_intervals_are_those_published(int happened, int of, double low, double high)
-    {
-        var interval = Scores.Wilson(happened, of);
-        Assert.Equal(low, interval.Low, 4);
-        Assert.Equal(high, interval.High, 4);
-    }
-
     [Fact]
     public void A_day_late_costs_nine_times_a_day_early_where_nine_in_ten_were_asked()
     {

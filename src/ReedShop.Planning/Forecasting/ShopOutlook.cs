@@ -1,0 +1,112 @@
+using ReedShop.Planning.Promising;
+
+namespace ReedShop.Planning.Forecasting;
+
+/// <summary>What the draws of a shop say of its open promises.</summary>
+public sealed class ShopOutlook
+{
+    private readonly Dictionary<string, PromiseOutlook> promises;
+
+    internal ShopOutlook(ShopState state, Arrival[] arrivals)
+    {
+        var count = state.Promises.Count;
+        promises = state
+            .Promises.Select(
+                (promise, number) =>
+                    new PromiseOutlook(state, promise, [.. arrivals.Where((_, at) => at % count == number)])
+            )
+            .ToDictionary(outlook => outlook.Order, StringComparer.Ordinal);
+    }
+
+    public IReadOnlyCollection<PromiseOutlook> Promises => promises.Values;
+
+    public PromiseOutlook Of(string order) => promises[order];
+
+    /// <param name="cover">The chance that it comes to no shortage, where that is known exactly.</param>
+    public PromiseOutlook Of(string order, double? cover) => promises[order].Covered(cover);
+}
+
+/// <summary>What the draws say of one promise.</summary>
+public sealed class PromiseOutlook
+{
+    /// <summary>A chance computed twice in different order may differ in the last digits; that is no lower chance.</summary>
+    private const double Rounding = 1e-9;
+
+    private readonly ShopState state;
+    private readonly Arrival[] arrivals;
+
+    /// <summary>By draw; null where the reeds are not there within the horizon.</summary>
+    private readonly DateOnly?[] shipDays;
+
+    internal PromiseOutlook(ShopState state, OpenPromise promise, Arrival[] arrivals)
+    {
+        this.state = state;
+        this.arrivals = arrivals;
+        (Order, ShipBy) = (promise.Order, promise.ShipBy);
+        var leaves = new Dictionary<int, DateOnly?> { [Arrival.Never] = null };
+        shipDays = Array.ConvertAll(arrivals, arrival => ShipDay(arrival.Day, leaves));
+    }
+
+    private PromiseOutlook(PromiseOutlook other, double? cover)
+    {
+        (state, arrivals, shipDays) = (other.state, other.arrivals, other.shipDays);
+        (Order, ShipBy, Cover) = (other.Order, other.ShipBy, cover);
+    }
+
+    public string Order { get; }
+
+    public DateOnly ShipBy { get; }
+
+    /// <summary>The chance of keeping the promise.</summary>
+    public double Chance => ChanceBy(ShipBy);
+
+    /// <summary>Of the draws that miss the promise, those that came up short of reeds; the others lost nights or evenings.</summary>
+    public double ShortWhenLate
+    {
+        get
+        {
+            var late = arrivals.Where((_, draw) => !(shipDays[draw] <= ShipBy)).ToArray();
+            return late.Length == 0 ? 0 : late.Count(arrival => arrival.WasShort) / (double)late.Length;
+        }
+    }
+
+    /// <summary>
+    /// The chance that its batches come out well enough without an extra one, where that is known exactly: the draws that
+    /// came short and those that did not then count for what they should, which tells the chance more sharply.
+    /// </summary>
+    public double? Cover { get; }
+
+    /// <summary>The chance that the parcel leaves by a day.</summary>
+    public double ChanceBy(DateOnly day)
+    {
+        var well = Enumerable.Range(0, arrivals.Length).Where(draw => !arrivals[draw].WasShort).ToArray();
+        var shorts = Enumerable.Range(0, arrivals.Length).Where(draw => arrivals[draw].WasShort).ToArray();
+        return Cover is { } cover && well.Length > 0 && shorts.Length > 0
+            ? (cover * Share(well, day)) + ((1 - cover) * Share(shorts, day))
+            : Share([.. well, .. shorts], day);
+    }
+
+    /// <summary>The earliest ship day by which the parcel leaves with a chance; null where none has it.</summary>
+    public DateOnly? ShipDayFor(double chance) =>
+        shipDays
+            .OfType<DateOnly>()
+            .Distinct()
+            .Order()
+            .Select(day => (DateOnly?)day)
+            .FirstOrDefault(day => ChanceBy(day!.Value) >= chance - Rounding);
+
+    internal PromiseOutlook Covered(double? cover) => new(this, cover);
+
+    private double Share(int[] draws, DateOnly day) =>
+        draws.Count(draw => shipDays[draw] <= day) / (double)draws.Length;
+
+    private DateOnly? ShipDay(int day, Dictionary<int, DateOnly?> leaves)
+    {
+        if (!leaves.TryGetValue(day, out var ships))
+        {
+            leaves[day] = ships = state.Ships.FirstAfter(state.Today.AddDays(day));
+        }
+
+        return ships;
+    }
+}
