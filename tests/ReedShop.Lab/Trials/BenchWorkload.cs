@@ -1,3 +1,4 @@
+using ReedShop.Planning.Promising;
 using ReedShop.Planning.Routes;
 using ReedShop.Planning.Scheduling;
 
@@ -53,7 +54,7 @@ internal sealed class BenchWorkload
     public int? FinishDay(TrialTray tray) =>
         Current.Days.TryGetValue(tray.Id, out var days) ? days[^1] + sittings[tray.Id][^1].Work.Nights : null;
 
-    public int NightsLeft(TrialTray tray) => sittings[tray.Id].Sum(sitting => sitting.Work.Nights);
+    public WayAhead Ahead(TrialTray tray) => WayAhead.Of(sittings[tray.Id]);
 
     /// <summary>Writes a plan into the book.</summary>
     public void Keep(Plan plan)

@@ -1,4 +1,5 @@
 using ReedShop.Planning;
+using ReedShop.Planning.Bench;
 using ReedShop.Planning.Promising;
 using ReedShop.Planning.Routes;
 using ReedShop.Planning.Yields;
@@ -15,6 +16,8 @@ internal sealed class TrialOrder(Wish wish, DateOnly orderedOn, Promise promise)
     public DateOnly ShipBy { get; } = promise.ShipBy;
 
     public double Chance { get; } = promise.Chance;
+
+    public double FirstTry { get; } = promise.FirstTry;
 
     public DateOnly FinishBy { get; set; } = promise.FinishBy;
 
@@ -123,6 +126,10 @@ internal sealed class Book(Premises premises)
     public Dictionary<(string Model, Strength Strength), int> Drawer { get; } = [];
 
     public List<BatchGrades> Grades { get; } = [];
+
+    public List<RackNight> Nights { get; } = [];
+
+    public List<PlannedEvening> Evenings { get; } = [];
 
     /// <summary>How many records the estimates can read.</summary>
     public int HistoryRecords { get; set; }

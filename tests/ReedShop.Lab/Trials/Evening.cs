@@ -1,3 +1,4 @@
+using ReedShop.Planning.Bench;
 using ReedShop.Planning.Routes;
 using ReedShop.Planning.Scheduling;
 using ReedShop.Planning.Yields;
@@ -18,12 +19,22 @@ internal sealed class Evening(Book book, Nature nature, Keeping keeping)
         minutesLeft = minutes;
         var bench = new BenchWorkload(book);
         var touched = new HashSet<TrialBatch>();
+        var (planned, done) = (0.0, 0.0);
         foreach (var work in bench.Work.Batches.Where(IsDue).OrderBy(batch => batch.DueDay ?? int.MaxValue))
         {
-            if (Work(bench.Trays[work.Id], bench.Sittings(work.Id)[0]))
+            var sitting = bench.Sittings(work.Id)[0];
+            var worked = Work(bench.Trays[work.Id], sitting);
+            planned += sitting.Work.Minutes;
+            done += (double)sitting.Work.Minutes * worked / sitting.Blanks;
+            if (worked > 0)
             {
                 touched.Add(bench.Trays[work.Id].Batch);
             }
+        }
+
+        if (planned > 0)
+        {
+            book.Evenings.Add(new PlannedEvening(book.Today, (int)planned, (int)done));
         }
 
         book.EveningIsOver = true;
@@ -38,8 +49,8 @@ internal sealed class Evening(Book book, Nature nature, Keeping keeping)
             bench.Standing.Days.TryGetValue(work.Id, out var days) && days[0] <= 0 && work.ReleaseDay == 0;
     }
 
-    /// <summary>Does the sitting for as many blanks as the minutes left allow, unless those are too few.</summary>
-    private bool Work(TrialTray tray, BenchSitting sitting)
+    /// <summary>Does the sitting for as many blanks as the minutes left allow, unless those are too few; says for how many.</summary>
+    private int Work(TrialTray tray, BenchSitting sitting)
     {
         Step[] steps =
         [
@@ -55,13 +66,13 @@ internal sealed class Evening(Book book, Nature nature, Keeping keeping)
 
         if (blanks < Math.Max(1, LeastPart * sitting.Blanks))
         {
-            return false;
+            return 0;
         }
 
         minutesLeft -= forSetUps + HandsOn(steps, blanks);
         laidOut.UnionWith(setUps.Select(setUp => setUp.Key));
         Record(tray, blanks, sitting.LastStep);
-        return true;
+        return blanks;
     }
 
     private void Record(TrialTray tray, int blanks, int lastStep)
@@ -123,7 +134,7 @@ internal sealed class Evening(Book book, Nature nature, Keeping keeping)
         var batch = tray.Batch;
         var grades = nature.Grades(tray.Address, batch.Aim, tray.Blanks, book.Premises.QuartersBetweenGrades);
         tray.Blanks = 0;
-        book.Grades.Add(new BatchGrades(tray.Id, batch.Model.Name, batch.Lot, book.Today, batch.Aim, grades));
+        book.Grades.Add(new BatchGrades(batch.Id, batch.Model.Name, batch.Lot, book.Today, batch.Aim, grades));
         foreach (var (strength, reeds) in grades)
         {
             var kind = (batch.Model.Name, strength);

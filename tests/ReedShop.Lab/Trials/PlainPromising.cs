@@ -61,7 +61,7 @@ internal sealed class PlainMaker(Book book, BenchWorkload bench)
         var missing = line.Quantity - fromDrawer.Sum(reeds => reeds.Count);
         if (missing == 0)
         {
-            return new PromisedLine(line, fromDrawer, null, 0, [], 1, 0, 0);
+            return new PromisedLine(line, fromDrawer, null, 0, [], 1, 0, new WayAhead());
         }
 
         return NewBatches(line, blanksFor(missing)) is { } made
@@ -73,7 +73,7 @@ internal sealed class PlainMaker(Book book, BenchWorkload bench)
                 made,
                 request.Confidence,
                 made.Max(batch => batch.FinishDay),
-                made[0].Nights
+                made[0].Ahead
             )
             : null;
     }

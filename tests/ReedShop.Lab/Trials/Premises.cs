@@ -20,6 +20,8 @@ internal sealed record Premises(
     /// <summary>The allowance the program starts with. Invented shops are damper or drier than that.</summary>
     public const double DampNightChance = 0.1;
 
+    public const double LostEveningChance = 0.05;
+
     private const double ReedsPerOrder = 12;
     private const double MinutesPerBlank = 12;
     private const int QuarterOfAnHour = 15;

@@ -1,3 +1,4 @@
+using ReedShop.Planning.Forecasting;
 using ReedShop.Planning.Promising;
 using ReedShop.Planning.Yields;
 
@@ -10,7 +11,7 @@ internal sealed class ProgramPromising(Book book) : IPromising
     private YieldEstimates? covered;
     private Dictionary<string, double> covers = [];
 
-    public PromiseAnswer Promise(PromiseRequest request) => Promiser.Promise(State(), request);
+    public PromiseAnswer Promise(PromiseRequest request) => ForecastPromiser.Promise(State(), request);
 
     public Promise? MakeUp(PromiseRequest request, DateOnly shipBy)
     {
@@ -30,10 +31,10 @@ internal sealed class ProgramPromising(Book book) : IPromising
                 book.Premises.Bench,
                 book.Today,
                 orders.Key.ShipBy,
-                orders.Key.Chance,
+                orders.Key.FirstTry,
                 lines.Aggregate(1.0, (cover, line) => cover * line.Cover),
-                lines.Max(line => line.Nights),
-                Premises.DampNightChance
+                lines.Select(line => line.Ahead).Aggregate(WayAhead.Longest),
+                state.Hazards
             );
         }
     }
@@ -42,7 +43,7 @@ internal sealed class ProgramPromising(Book book) : IPromising
         TrialState.Of(book, new BenchWorkload(book), (model, lot) => estimating.Now.For(model, lot));
 
     /// <summary>The batches of a line are one pool; earlier promises on them are served first.</summary>
-    private (double Cover, int Nights) Line(BenchWorkload bench, ShopState state, TrialPeg[] pegs)
+    private (double Cover, WayAhead Ahead) Line(BenchWorkload bench, ShopState state, TrialPeg[] pegs)
     {
         var pool = pegs.Select(peg => peg.Batch!).Distinct().SelectMany(batch => batch.Open).ToArray();
         var cover = Cover(
@@ -51,7 +52,7 @@ internal sealed class ProgramPromising(Book book) : IPromising
             [.. pool.Select(tray => new AliveBlanks(tray.Batch.Aim, tray.Batch.Lot, tray.NextStep, tray.Blanks))],
             pegs.DistinctBy(peg => peg.Batch).Sum(WantedUpTo)
         );
-        return (cover, pool.Max(tray => NightsAhead(bench, tray)));
+        return (cover, pool.Select(tray => Ahead(bench, tray)).Aggregate(WayAhead.Longest));
     }
 
     /// <summary>Most trays only wait from one morning to the next, and what was computed for them still holds.</summary>
@@ -75,10 +76,11 @@ internal sealed class ProgramPromising(Book book) : IPromising
     }
 
     /// <summary>Those the rest of its route needs, and those that its blanks on the rack still lie now.</summary>
-    private static int NightsAhead(BenchWorkload bench, TrialTray tray)
+    private static WayAhead Ahead(BenchWorkload bench, TrialTray tray)
     {
         var work = bench.Work.Batches.First(batch => batch.Id == tray.Id);
-        return bench.NightsLeft(tray) + (work.OnRack ? work.ReleaseDay : 0);
+        var ahead = bench.Ahead(tray);
+        return ahead with { Nights = ahead.Nights + (work.OnRack ? work.ReleaseDay : 0) };
     }
 
     private int WantedUpTo(TrialPeg last)

@@ -23,7 +23,7 @@ internal static class ReliabilityDiagram
             {string.Join('\n', Enumerable.Range(3, 8).Select(tenth => Tick(tenth / 10.0)))}
             {string.Join('\n', points.Select(Point))}
               <text x="{Size / 2}" y="{Size
-                - 8}" text-anchor="middle">chance recorded (bars: 95 % intervals of Wilson)</text>
+                - 8}" text-anchor="middle">chance recorded (bars: 90 % intervals of Wilson)</text>
               <text transform="translate(14 {Size / 2}) rotate(-90)" text-anchor="middle">share kept</text>
               <text x="{Size / 2}" y="20" text-anchor="middle">{title}</text>
             </svg>

@@ -32,14 +32,4 @@ internal static class Scores
 
         return bins;
     }
-
-    /// <summary>The interval of Wilson (1927) for a share, by default of 95 in 100.</summary>
-    public static (double Low, double High) Wilson(int happened, int of, double z = 1.959963984540054)
-    {
-        var (n, share) = ((double)of, (double)happened / of);
-        var centre = share + (z * z / (2 * n));
-        var half = z * Math.Sqrt((share * (1 - share) / n) + (z * z / (4 * n * n)));
-        var scale = 1 + (z * z / n);
-        return (Math.Max(0, (centre - half) / scale), Math.Min(1, (centre + half) / scale));
-    }
 }

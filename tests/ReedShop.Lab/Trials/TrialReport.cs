@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using ReedShop.Planning.Promising;
 
 namespace ReedShop.Lab.Trials;
 
@@ -44,8 +45,8 @@ internal static class TrialReport
             .GroupBy(promise => promise.Asked)
             .Select(group =>
             {
-                var (low, high) = Scores.Wilson(group.Count(promise => promise.Kept), group.Count());
-                return (group.Average(promise => promise.Chance), Kept(group), low, high);
+                var kept = new ShareInterval(group.Count(promise => promise.Kept), group.Count());
+                return (group.Average(promise => promise.Chance), Kept(group), kept.Low, kept.High);
             });
         return ReliabilityDiagram.Svg(points, Text($"Promises kept, {results.Length} invented shops"));
     }

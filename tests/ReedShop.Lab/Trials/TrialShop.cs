@@ -1,3 +1,4 @@
+using ReedShop.Planning.Bench;
 using ReedShop.Planning.Routes;
 using ReedShop.Planning.Scheduling;
 
@@ -78,9 +79,9 @@ internal sealed class TrialShop
     {
         SendParcels();
         BuyCane();
-        if (day > 0 && days.IsDamp(day - 1))
+        if (day > 0)
         {
-            NoteDamp();
+            NoteNight(days.IsDamp(day - 1));
         }
 
         keeping.RetryUnserved();
@@ -116,17 +117,25 @@ internal sealed class TrialShop
     }
 
     /// <summary>Only nights that a batch needed do harm: blanks that rest longer have dried.</summary>
-    private void NoteDamp()
+    private void NoteNight(bool isDamp)
     {
-        foreach (var tray in book.OpenTrays.Where(tray => tray.LastWorkedOn is not null))
+        var drying = book.OpenTrays.Where(IsDrying).ToArray();
+        if (drying.Length > 0)
         {
-            if (tray.Batch.Route[tray.NextStep - 1].Then is Follow.Dry && BenchWorkload.FirstDay(tray) >= book.Today)
-            {
-                tray.DampNights++;
-                book.HasNews = true;
-            }
+            book.Nights.Add(new RackNight(book.Today.AddDays(-1), isDamp));
+        }
+
+        foreach (var tray in drying.Where(_ => isDamp))
+        {
+            tray.DampNights++;
+            book.HasNews = true;
         }
     }
+
+    private bool IsDrying(TrialTray tray) =>
+        tray.LastWorkedOn is not null
+        && tray.Batch.Route[tray.NextStep - 1].Then is Follow.Dry
+        && BenchWorkload.FirstDay(tray) >= book.Today;
 
     private bool IsUndone(TrialTray tray) =>
         tray.Days.Count == 0

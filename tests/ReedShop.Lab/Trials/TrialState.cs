@@ -1,3 +1,4 @@
+using ReedShop.Planning.Bench;
 using ReedShop.Planning.Promising;
 using ReedShop.Planning.Yields;
 
@@ -12,7 +13,7 @@ internal static class TrialState
             book.Today,
             book.Premises.Bench,
             book.Premises.Ships,
-            Premises.DampNightChance,
+            new HazardHistory(book.Nights, book.Evenings).Hazards(Premises.DampNightChance, Premises.LostEveningChance),
             Premises.MostBlanksPerBatch,
             bench.Work,
             bench.Current,
@@ -27,6 +28,38 @@ internal static class TrialState
                     .Select(batch => Open(book, bench, batch))
                     .OfType<OpenBatch>(),
             ]
+        )
+        {
+            Trays = [.. bench.Work.Batches.Select(work => Open(bench, bench.Trays[work.Id]))],
+            OrdersPerDay = ReedsOrdered.PerDay(
+                book.Orders.Select(order => (order.OrderedOn, order.Request)),
+                book.Today
+            ),
+            Promises =
+            [
+                .. book
+                    .Pegs.GroupBy(peg => peg.Order)
+                    .OrderBy(pegs => pegs.Key.ShipBy)
+                    .ThenBy(pegs => pegs.Key.Wish.Number)
+                    .Select(pegs => new OpenPromise(NameOf(pegs.Key), pegs.Key.ShipBy, [.. pegs.Select(Waiting)])),
+            ],
+        };
+
+    private static string NameOf(TrialOrder order) => FormattableString.Invariant($"{order.Wish.Number}");
+
+    private static PeggedReeds Waiting(TrialPeg peg) =>
+        new(peg.Batch?.Id, peg.Line.Model, [.. peg.Order.Request.Accepted(peg.Line)], peg.Quantity);
+
+    private static OpenTray Open(BenchWorkload bench, TrialTray tray) =>
+        new(
+            tray.Id,
+            tray.Batch.Id,
+            tray.Batch.Model.Name,
+            tray.Batch.Aim,
+            tray.Batch.Lot,
+            tray.NextStep,
+            tray.Blanks,
+            bench.Sittings(tray.Id)
         );
 
     private static ModelSupply Supply(Book book, TrialModel model, Func<string?, YieldEstimate> yields) =>
@@ -59,7 +92,7 @@ internal static class TrialState
             trays.Min(tray => tray.NextStep),
             batch.Alive,
             trays.Max(tray => bench.FinishDay(tray)!.Value),
-            trays.Max(bench.NightsLeft),
+            trays.Select(bench.Ahead).Aggregate(WayAhead.Longest),
             pegs.Sum(peg => peg.Quantity),
             pegs.Select(peg => peg.Cover).DefaultIfEmpty(0).Max()
         );

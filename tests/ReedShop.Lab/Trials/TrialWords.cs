@@ -1,3 +1,4 @@
+using ReedShop.Planning.Promising;
 using static ReedShop.Lab.Trials.TrialReport;
 
 namespace ReedShop.Lab.Trials;
@@ -16,9 +17,9 @@ internal sealed class TrialWords(TrialPromise[][] shops, TrialResult[] results)
 
     private string Overall()
     {
-        var (low, high) = Scores.Wilson(all.Count(promise => promise.Kept), all.Length);
+        var kept = new ShareInterval(all.Count(promise => promise.Kept), all.Length);
         return Text(
-            $"{all.Length} promises, kept {Kept(all):0.000} ({low:0.000} to {high:0.000} if all were independent)"
+            $"{all.Length} promises, kept {Kept(all):0.000} ({kept.Low:0.000} to {kept.High:0.000} if all were independent)"
         );
     }
 
