@@ -103,6 +103,7 @@ public static class ExampleShop
             otherDays = Array.Empty<object>(),
             shipDays = new[] { "monday", "thursday" },
             rackBlanks = 60,
+            lostEveningChance = 0,
             reminderAt,
         };
 
@@ -143,6 +144,7 @@ public static class ExampleShop
             otherDays = Array.Empty<object>(),
             shipDays = new[] { "monday" },
             rackBlanks = 60,
+            lostEveningChance = 0,
             reminderAt,
         };
 

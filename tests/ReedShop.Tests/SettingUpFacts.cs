@@ -84,6 +84,7 @@ public sealed class SettingUpFacts
         Assert.False(settings.GetProperty("hours").TryGetProperty("tuesday", out _));
         Assert.Equal("concert", settings.GetProperty("otherDays")[0].GetProperty("reason").GetString());
         Assert.Equal(0.125, settings.GetProperty("dampNightChance").GetDouble());
+        Assert.Equal(0.04, settings.GetProperty("lostEveningChance").GetDouble());
         Assert.Equal(
             ["tuesday", "friday"],
             settings.GetProperty("shipDays").EnumerateArray().Select(day => day.GetString())
@@ -240,6 +241,7 @@ public sealed class SettingUpFacts
             ("mostBlanksPerBatch", "20"),
             ("confidence", "90"),
             ("dampNightChance", "12.5"),
+            ("lostEveningChance", "4"),
             ("reminderAt", "07:30"),
             ("gradeSteps", "Half"),
             ("yieldHalfLifeDays", "365"),

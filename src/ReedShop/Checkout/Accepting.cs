@@ -1,4 +1,5 @@
 using ReedShop.Orders;
+using ReedShop.Planning.Forecasting;
 using ReedShop.Planning.Promising;
 using ReedShop.Platform;
 using ReedShop.Platform.Storage;
@@ -52,8 +53,8 @@ public sealed class Acceptance(
     PublicAddress address
 )
 {
-    /// <summary>A chance computed twice may differ in its last digits.</summary>
-    private const double SameChance = 1e-9;
+    /// <summary>A thousand draws tell a chance of .9 to within a point.</summary>
+    private const double SameChance = 0.01;
 
     public async Task<(Result<OrderView> Order, ValidRequest? Request)> Accept(
         BenchFacts facts,
@@ -80,10 +81,10 @@ public sealed class Acceptance(
         }
 
         var state = ShopStates.Of(facts);
-        var answer = Promiser.PromiseBy(state, quote.Request.Ask(quote.Request.Confidence), quote.ShipBy);
+        var answer = ForecastPromiser.PromiseBy(state, quote.Request.Ask(quote.Request.Confidence), quote.ShipBy);
         if (answer.Promise is { } kept && kept.Chance < quote.Chance - SameChance)
         {
-            answer = Promiser.PromiseBy(state, quote.Request.Ask(quote.Chance), quote.ShipBy);
+            answer = ForecastPromiser.PromiseBy(state, quote.Request.Ask(quote.Chance - SameChance), quote.ShipBy);
         }
 
         return answer.Promise is { } promise
@@ -164,6 +165,7 @@ public sealed class Acceptance(
             FinishBy = promise.FinishBy,
             Confidence = quote.Request.Confidence,
             Chance = quote.Chance,
+            FirstTry = promise.FirstTry,
             Neighbours = quote.Request.Neighbours,
         };
 }

@@ -23,6 +23,9 @@ public static class InsightApi
             .MapGet("sizing/joint", Joint)
             .WithSummary("Batches of one aim or two that cover several strengths together.")
             .WithDescription("Each need is a strength and a count, such as need=3.5:10&need=4:2.");
+        insight
+            .MapGet("promises-kept", PromisesKept)
+            .WithSummary("How often promises were kept, against the chances that were told with them.");
         routes.MapInsightPages();
     }
 
@@ -79,6 +82,11 @@ public static class InsightApi
             ? (Refused)refusal
             : (await reader.SizeJointly(model, counts.Value, confidence, source.Value, cancel)).OkOrRefused();
     }
+
+    private static async Task<Results<Ok<PromisesKeptView>, Refused>> PromisesKept(
+        PromisesKeptReader reader,
+        CancellationToken cancel
+    ) => (await reader.Read(cancel)).OkOrRefused();
 
     private static Result<BlanksFrom> Source(string from) =>
         from switch

@@ -9,12 +9,14 @@ namespace ReedShop.Insight;
 public static class InsightPages
 {
     public const string Address = "/bench/yields";
+    public const string KeptAddress = "/bench/promises";
 
     public static void MapInsightPages(this IEndpointRouteBuilder routes)
     {
         var yields = routes.MapGroup(Address).RequireAuthorization(Access.OwnerCookie).ExcludeFromDescription();
         yields.MapGet("", Show);
         yields.MapPost("markers", SetMarker);
+        routes.MapGet(KeptAddress, ShowKept).RequireAuthorization(Access.OwnerCookie).ExcludeFromDescription();
         yields.MapPost("markers/{id}/remove", RemoveMarker);
     }
 
@@ -32,6 +34,14 @@ public static class InsightPages
             null,
             cancel
         );
+
+    private static async Task<IResult> ShowKept(PromisesKeptReader reader, CancellationToken cancel)
+    {
+        var kept = await reader.Read(cancel);
+        return kept.Refusal is { } refusal
+            ? Pages.Refuse(refusal, "/", KeptAddress)
+            : Pages.Show<PromisesKeptPage>(new { Kept = kept.Value });
+    }
 
     private static async Task<IResult> SetMarker(
         IFormCollection form,

@@ -7,5 +7,6 @@ public static class InsightSetup
         builder.Services.AddScoped<YieldReader>();
         builder.Services.AddScoped<SizingReader>();
         builder.Services.AddScoped<YieldPageReader>();
+        builder.Services.AddScoped<PromisesKeptReader>();
     }
 }

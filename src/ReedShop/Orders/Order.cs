@@ -114,8 +114,14 @@ public sealed class Order
     /// <summary>The chance of shipping by ShipBy that was stated with the promise.</summary>
     public required double Chance { get; init; }
 
+    /// <summary>The part of that chance that needed no extra batch: the planner's due day rests on it.</summary>
+    public double FirstTry { get; init; }
+
     /// <summary>Half steps either side of the strength that the buyer accepts.</summary>
     public int Neighbours { get; init; }
+
+    /// <summary>Reeds of it were missing on the way, and others had to be found or made.</summary>
+    public bool CameShort { get; set; }
 
     public DateTime? PaidUtc { get; set; }
 

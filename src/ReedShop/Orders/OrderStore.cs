@@ -45,6 +45,18 @@ public sealed class OrderStore(ShopDb db)
             .OrderBy(order => order.Number)
             .ToListAsync(cancel);
 
+    /// <summary>
+    /// Orders whose promised day has passed, shipped or not: those shipped early would else be counted before those that
+    /// will be late. One that was cancelled or left unpaid had no promise to keep.
+    /// </summary>
+    public Task<List<Order>> PromisedBefore(DateOnly day, CancellationToken cancel) =>
+        db.Set<Order>()
+            .AsNoTracking()
+            .Where(order => order.ShipBy < day)
+            .Where(order => order.Stage != OrderStage.Cancelled && order.Stage != OrderStage.Expired)
+            .OrderBy(order => order.ShipBy)
+            .ToListAsync(cancel);
+
     public async Task<int> NextNumber(CancellationToken cancel) =>
         1 + (await db.Set<Order>().MaxAsync(order => (int?)order.Number, cancel) ?? 0);
 

@@ -11,6 +11,8 @@ public sealed class ShopClock(TimeProvider time)
 {
     public Instant Now => time.GetUtcNow().ToInstant();
 
+    public Task Pause(TimeSpan span, CancellationToken cancel) => Task.Delay(span, time, cancel);
+
     public DateTime NowUtc => time.GetUtcNow().UtcDateTime;
 
     public static IDateTimeZoneProvider Zones => DateTimeZoneProviders.Tzdb;

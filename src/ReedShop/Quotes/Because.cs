@@ -29,7 +29,7 @@ public static class Because
     private static IEnumerable<string> Nights(ShopState state, Promise promise)
     {
         var slowest = promise.Lines.MaxBy(line => line.FinishDay)!;
-        if (slowest is { IsMade: true, Nights: > 0 })
+        if (slowest is { IsMade: true, Ahead.Nights: > 0 })
         {
             var spare = promise.SpareDays switch
             {
@@ -38,11 +38,11 @@ public static class Because
                 _ => $"{promise.SpareDays} bench days are kept spare",
             };
             yield return FormattableString.Invariant(
-                $"Between its sittings lie {slowest.Nights} nights at least; {spare}, as about {Rate(state.DampNightChance)} nights in 100 leave the blanks damp."
+                $"Between its sittings lie {slowest.Ahead.Nights} nights at least; {spare}, as about {Rate(state.Hazards.DampAhead(state.Today))} nights in 100 leave the blanks damp."
             );
         }
 
-        if (slowest.IsMade && slowest.FinishDay > slowest.Nights + BusyDays)
+        if (slowest.IsMade && slowest.FinishDay > slowest.Ahead.Nights + BusyDays)
         {
             yield return "The evenings before that are taken by earlier orders, or the bench is closed.";
         }

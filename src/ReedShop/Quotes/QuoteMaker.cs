@@ -1,4 +1,5 @@
 using ReedShop.Catalogue;
+using ReedShop.Planning.Forecasting;
 using ReedShop.Planning.Promising;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
@@ -45,7 +46,7 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
         CancellationToken cancel
     )
     {
-        var answer = Promiser.Promise(known.State, request.Ask(request.Confidence));
+        var answer = ForecastPromiser.Promise(known.State, request.Ask(request.Confidence));
         if (answer.Promise is not { } promise)
         {
             return NoPromise(answer.Reason);

@@ -1,3 +1,4 @@
+using ReedShop.Planning.Forecasting;
 using ReedShop.Planning.Promising;
 
 namespace ReedShop.Quotes;
@@ -17,7 +18,7 @@ public static class Sooner
         ];
 
     private static DateOnly? ShipBy(ShopState state, PromiseRequest request) =>
-        Promiser.PromiseAmongStanding(state, request).Promise?.ShipBy;
+        ForecastPromiser.PromiseAmongStanding(state, request).Promise?.ShipBy;
 
     private static IEnumerable<(string Words, PromiseRequest Request)> Changes(ValidRequest request, Promise promise)
     {

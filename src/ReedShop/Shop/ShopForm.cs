@@ -40,6 +40,7 @@ public sealed class ShopForm
             ["mostBlanksPerBatch"] = Words.Number(shop.MostBlanksPerBatch),
             ["confidence"] = InHundred(shop.Confidence),
             ["dampNightChance"] = InHundred(shop.DampNightChance),
+            ["lostEveningChance"] = InHundred(shop.LostEveningChance),
             ["reminderAt"] = Words.Clock(shop.ReminderAt),
             ["selling"] = shop.Selling ? "on" : "",
             ["gradeSteps"] = shop.GradeSteps.ToString(),
@@ -71,6 +72,7 @@ public sealed class ShopForm
         var numbers = form.Wholes("rackBlanks", "mostBlanksPerBatch", "yieldHalfLifeDays");
         var confidence = Chance(form, "confidence");
         var damp = Chance(form, "dampNightChance");
+        var lost = Chance(form, "lostEveningChance");
         var reminder = Reminder(form.Text("reminderAt"));
         var marker = Chance(form, "beforeMarker");
         var service = Chance(form, "shelfService");
@@ -82,6 +84,7 @@ public sealed class ShopForm
             ?? numbers.Refusal
             ?? confidence.Refusal
             ?? damp.Refusal
+            ?? lost.Refusal
             ?? reminder.Refusal
             ?? marker.Refusal
             ?? service.Refusal
@@ -103,6 +106,7 @@ public sealed class ShopForm
                 YieldHalfLifeDays = numbers.Value["yieldHalfLifeDays"],
                 Confidence = confidence.Value,
                 DampNightChance = damp.Value,
+                LostEveningChance = lost.Value,
                 ReminderAt = reminder.Value,
                 Selling = form.Text("selling").Length > 0,
                 BeforeMarker = marker.Value,

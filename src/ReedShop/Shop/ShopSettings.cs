@@ -69,6 +69,9 @@ public sealed class ShopSettings
     /// <summary>How often a night leaves the blanks damp, so that one more is needed.</summary>
     public double DampNightChance { get; set; }
 
+    /// <summary>How often an evening with planned work sees none of it, and as often only a part.</summary>
+    public double LostEveningChance { get; set; }
+
     /// <summary>Local time of the morning reminder.</summary>
     public TimeOnly ReminderAt { get; set; }
 

@@ -27,7 +27,8 @@ public sealed record ShopView(
     double BeforeMarker = 0.25,
     ShopCosts? Costs = null,
     double ShelfService = 0.9,
-    IReadOnlyList<Helper>? Helpers = null
+    IReadOnlyList<Helper>? Helpers = null,
+    double LostEveningChance = 0.05
 )
 {
     public const double LeastConfidence = 0.5;
@@ -59,7 +60,8 @@ public sealed record ShopView(
             shop.BeforeMarker,
             shop.Costs,
             shop.ShelfService,
-            shop.Helpers
+            shop.Helpers,
+            shop.LostEveningChance
         );
 
     /// <summary>The first thing that is wrong with these settings, or null.</summary>
@@ -93,6 +95,7 @@ public sealed record ShopView(
                 "a chance from 0.5 to 0.99"
             ),
             When(DampNightChance is not (>= 0 and <= 0.5), "dampNightChance", "a chance from 0 to 0.5"),
+            When(LostEveningChance is not (>= 0 and <= 0.5), "lostEveningChance", "a chance from 0 to 0.5"),
             When(
                 MostBlanksPerBatch < 1 || MostBlanksPerBatch > RackBlanks,
                 "mostBlanksPerBatch",
@@ -138,6 +141,7 @@ public sealed record ShopView(
         shop.RackCharge = RackCharge;
         shop.Confidence = Confidence;
         shop.DampNightChance = DampNightChance;
+        shop.LostEveningChance = LostEveningChance;
         shop.ReminderAt = ReminderAt ?? UsualReminder;
         shop.Selling = Selling;
         shop.LengthUnit = LengthUnit;

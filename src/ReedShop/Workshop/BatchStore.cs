@@ -114,6 +114,11 @@ public sealed class BatchStore(ShopDb db)
     public Task<List<DampNight>> DampNightsFrom(string batchId, DateOnly day, CancellationToken cancel) =>
         db.Set<DampNight>().Where(night => night.BatchId == batchId && night.Date >= day).ToListAsync(cancel);
 
+    public Task<List<DampNight>> DampNights(CancellationToken cancel) =>
+        db.Set<DampNight>().AsNoTracking().ToListAsync(cancel);
+
+    public Task<int> DampNightCount(CancellationToken cancel) => db.Set<DampNight>().CountAsync(cancel);
+
     public void Remove(DampNight night) => db.Remove(night);
 
     public void Add(DampNight night) => db.Add(night);

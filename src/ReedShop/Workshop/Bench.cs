@@ -23,6 +23,7 @@ public sealed class Bench(FactsGate gate)
                 }
 
                 var facts = read.Value;
+                await services.GetRequiredService<PastEvenings>().Close(facts, stop);
                 var done = await work(services, facts, stop);
                 if (!done.IsRefused)
                 {

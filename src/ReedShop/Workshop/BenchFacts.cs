@@ -2,6 +2,7 @@ using ReedShop.Cane;
 using ReedShop.Catalogue;
 using ReedShop.Orders;
 using ReedShop.Planning;
+using ReedShop.Planning.Bench;
 using ReedShop.Planning.Promising;
 using ReedShop.Planning.Yields;
 using ReedShop.Platform;
@@ -42,6 +43,11 @@ public sealed class BenchFacts(BatchStore batchStore, StockStore stock, PlanStor
     public required IReadOnlyList<CaneLot> Cane { get; init; }
 
     public required YieldEstimates Yields { get; init; }
+
+    public required BenchHazards Hazards { get; init; }
+
+    /// <summary>Orders a day that reeds of a strength would serve.</summary>
+    public required IReadOnlyDictionary<(string Model, Strength Strength), double> OrdersPerDay { get; init; }
 
     /// <summary>What was recorded today, with the model of its batch.</summary>
     public required List<(StepRecord Record, string Model)> RecordsToday { get; init; }

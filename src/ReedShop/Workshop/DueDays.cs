@@ -29,18 +29,18 @@ public static class DueDays
                     order.ShipBy,
                     Stated(order),
                     lines.Aggregate(1.0, (cover, line) => cover * line.Cover),
-                    lines.Max(line => line.Nights),
-                    facts.Shop.DampNightChance
+                    lines.Select(line => line.Ahead).Aggregate(WayAhead.Longest),
+                    facts.Hazards
                 );
             }
         }
     }
 
     /// <summary>A promise given before the shop kept this book states no chance; it is planned as one of today would be.</summary>
-    private static double Stated(Order order) => order.Chance > 0 ? order.Chance : order.Confidence;
+    private static double Stated(Order order) => order.FirstTry > 0 ? order.FirstTry : order.Confidence;
 
     /// <summary>The batches of a line are one pool; earlier promises on them are served first.</summary>
-    private static (double Cover, int Nights) Line(
+    private static (double Cover, WayAhead Ahead) Line(
         BenchFacts facts,
         BenchWork bench,
         Peg[] pegs,
@@ -55,14 +55,15 @@ public static class DueDays
             [.. pool.Select(tray => new AliveBlanks(tray.Aim!.Value, tray.CaneLot, tray.NextStep, tray.Blanks))],
             wanted
         );
-        return (cover, pool.Max(tray => NightsAhead(bench, tray)));
+        return (cover, pool.Select(tray => Ahead(bench, tray)).Aggregate(WayAhead.Longest));
     }
 
-    /// <summary>Those the rest of its route needs, and those that its blanks on the rack still lie now.</summary>
-    private static int NightsAhead(BenchWork bench, Batch tray)
+    /// <summary>Nights that the rest of its route needs and those that its blanks on the rack still lie now; its sittings.</summary>
+    private static WayAhead Ahead(BenchWork bench, Batch tray)
     {
         var work = bench.Work.Batches.Single(batch => batch.Id == tray.Id);
-        return work.Sittings.Sum(sitting => sitting.Nights) + (work.OnRack ? work.ReleaseDay : 0);
+        var ahead = WayAhead.Of(bench.Sittings[tray.Id]);
+        return ahead with { Nights = ahead.Nights + (work.OnRack ? work.ReleaseDay : 0) };
     }
 
     private static int WantedUpTo(BenchFacts facts, Peg last) =>

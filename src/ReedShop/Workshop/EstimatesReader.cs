@@ -109,7 +109,7 @@ public sealed class EstimatesReader(
 
     private static BatchGrades Graded(GradeRecord record) =>
         new(
-            record.BatchId,
+            record.Root,
             record.Model,
             record.CaneLot,
             record.Day,

@@ -1,6 +1,8 @@
 using ReedShop.Cane;
 using ReedShop.Catalogue;
 using ReedShop.Orders;
+using ReedShop.Planning;
+using ReedShop.Planning.Promising;
 using ReedShop.Platform;
 using ReedShop.Shop;
 
@@ -16,6 +18,7 @@ public sealed class FactsReader(
     StockStore stock,
     PlanStore plan,
     EstimatesReader estimates,
+    HazardsReader hazards,
     ShopClock clock
 )
 {
@@ -44,6 +47,8 @@ public sealed class FactsReader(
             Key = await plan.Key(cancel),
             Cane = await cane.All(cancel),
             Yields = await estimates.Read(shop, today, cancel),
+            Hazards = await hazards.Read(shop, today, cancel),
+            OrdersPerDay = await OrdersPerDay(shop, today, cancel),
             TraysOfRun = await batches.TraysOfRun(cancel),
             LastRun = await batches.LastRun(cancel),
             RecordsToday = await RecordsOf(today, cancel),
@@ -53,6 +58,28 @@ public sealed class FactsReader(
         facts.Again = Overlong.InPlan(facts);
         return facts;
     }
+
+    private async Task<IReadOnlyDictionary<(string Model, Strength Strength), double>> OrdersPerDay(
+        ShopSettings shop,
+        DateOnly today,
+        CancellationToken cancel
+    )
+    {
+        var since = ShopClock.InstantOf(today.AddDays(-ReedsOrdered.Days), TimeOnly.MinValue, shop.Zone);
+        return ReedsOrdered.PerDay(
+            (await orders.AcceptedSince(since, cancel)).Select(order =>
+                (DateOnly.FromDateTime(order.AcceptedUtc), Request(order))
+            ),
+            today
+        );
+    }
+
+    private static PromiseRequest Request(Order order) =>
+        new(
+            [.. order.Lines.Select(line => new PromiseLine(line.Model, line.Strength, line.Quantity))],
+            order.Confidence,
+            order.Neighbours
+        );
 
     private async Task<List<(StepRecord Record, string Model)>> RecordsOf(DateOnly day, CancellationToken cancel)
     {

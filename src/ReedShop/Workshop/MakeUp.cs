@@ -100,6 +100,7 @@ public sealed class MakeUp(JournalStore journal, OutboxStore outbox)
 
     private void Find(BenchFacts facts, Order order, OrderLine line, int missing)
     {
+        order.CameShort = true;
         var answer = Search(facts, order, line, missing);
         var text = answer.Promise is { } promise
             ? Keep(facts, order, line, promise)

@@ -10,12 +10,14 @@ namespace ReedShop.Workshop;
 public sealed record MadeFromView(string Model, Strength Strength, int Quantity, string? Batch, bool IsOwed);
 
 /// <summary>An open order with the state of its promise and what it is made from.</summary>
+/// <param name="Outlook">What the draws say of it; null until they were made, or when its reeds lie ready.</param>
 /// <param name="Finish">When its reeds are done by the plan; null when some have no place in it.</param>
 public sealed record OrderBookLine(
     OwnerOrderView Order,
     string Promise,
     DateOnly? Finish,
-    IReadOnlyList<MadeFromView> MadeFrom
+    IReadOnlyList<MadeFromView> MadeFrom,
+    OutlookView? Outlook
 );
 
 /// <summary>Open orders, late risk first, and those closed lately.</summary>
@@ -25,7 +27,7 @@ public sealed record OrderBook(
     IReadOnlyList<OwnerOrderView> ClosedLately
 );
 
-public sealed class OrderBookReader(FactsReader reader, OrderStore orders)
+public sealed class OrderBookReader(FactsReader reader, OrderStore orders, OutlookStore outlooks)
 {
     private static readonly CultureInfo Invariant = CultureInfo.InvariantCulture;
 
@@ -38,30 +40,36 @@ public sealed class OrderBookReader(FactsReader reader, OrderStore orders)
     {
         var newest = await orders.Page(null, NewestLooked, cancel);
         var closed = newest.Where(order => !order.IsOpen).Take(ClosedShown).Select(OwnerOrderView.Of).ToArray();
-        return (await reader.Read(cancel)).Then<OrderBook>(facts => new OrderBook(facts.Today, Open(facts), closed));
+        var drawn = (await outlooks.All(cancel)).ToDictionary(outlook => outlook.OrderId, StringComparer.Ordinal);
+        return (await reader.Read(cancel)).Then<OrderBook>(facts => new OrderBook(
+            facts.Today,
+            Open(facts, drawn),
+            closed
+        ));
     }
 
-    private static IReadOnlyList<OrderBookLine> Open(BenchFacts facts)
+    private static IReadOnlyList<OrderBookLine> Open(BenchFacts facts, Dictionary<string, Outlook> drawn)
     {
         var bench = BenchWork.Of(facts);
         return
         [
             .. facts
-                .Orders.Select(order => Line(facts, bench, order))
+                .Orders.Select(order => Line(facts, bench, order, drawn.GetValueOrDefault(order.Id)))
                 .OrderBy(line => Array.IndexOf(RiskFirst, line.Promise))
                 .ThenBy(line => line.Order.Order.ShipBy)
                 .ThenBy(line => line.Order.Order.Number),
         ];
     }
 
-    private static OrderBookLine Line(BenchFacts facts, BenchWork bench, Order order)
+    private static OrderBookLine Line(BenchFacts facts, BenchWork bench, Order order, Outlook? drawn)
     {
         var finish = Finishing.Of(facts, bench, bench.Current, order);
         return new OrderBookLine(
             OwnerOrderView.Of(order),
             Punctuality.Of(order, finish, facts.Shop.Ships, facts.Today),
             order.Stage == OrderStage.Ready ? null : finish,
-            MadeFrom(facts, order)
+            MadeFrom(facts, order),
+            drawn is null || order.Stage == OrderStage.Ready ? null : OutlookView.Of(drawn, order, facts)
         );
     }
 

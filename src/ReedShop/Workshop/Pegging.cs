@@ -23,12 +23,9 @@ public static class Pegging
             Add(facts, order, line, root, line.Strength, promised.FromBatch, promised.Cover);
         }
 
-        var missing = promised.ToMake;
-        for (var part = 0; part < promised.New.Count; part++)
+        foreach (var (batch, share) in promised.New.Zip(promised.Shares()))
         {
-            var batch = Start(facts, promised.New[part]);
-            var share = (missing * (part + 1) / promised.New.Count) - (missing * part / promised.New.Count);
-            Add(facts, order, line, batch.Root, line.Strength, share, promised.Cover);
+            Add(facts, order, line, Start(facts, batch).Root, line.Strength, share, promised.Cover);
         }
     }
 

@@ -11,6 +11,8 @@ public static class PlanApi
         var plan = routes.MapGroup("/api").WithTags("Plan").RequireAuthorization(Access.OwnerToken);
         plan.MapGet("week", Week).WithSummary("Seven days and nights from a day on; from Monday where none is sent.");
         plan.MapGet("day/{date}", Day).WithSummary("The day list: the steps of a day with clock times.");
+        plan.MapGet("outlook", Outlook)
+            .WithSummary("The chances of the open promises by draws of the whole shop, the least likely first.");
         plan.MapPost("sittings/{id}/move", Move)
             .WithSummary("Moves a sitting, or shows what a move would change. If-Match is the ETag of the week.");
     }
@@ -32,6 +34,11 @@ public static class PlanApi
         DayReader reader,
         CancellationToken cancel
     ) => (await reader.Read(date, cancel)).OkOrRefused();
+
+    private static async Task<Results<Ok<IReadOnlyList<OutlookView>>, Refused>> Outlook(
+        OutlookReader reader,
+        CancellationToken cancel
+    ) => (await reader.Read(cancel)).OkOrRefused();
 
     private static async Task<Results<Ok<MoveView>, Refused>> Move(
         string id,

@@ -21,10 +21,24 @@ public sealed class PlanStore(ShopDb db)
     public void Add(PlannedSitting sitting) => db.Add(sitting);
 
     public void Remove(PlannedSitting sitting) => db.Remove(sitting);
+
+    public Task<List<PastEvening>> PastEvenings(CancellationToken cancel) =>
+        db.Set<PastEvening>().AsNoTracking().OrderBy(evening => evening.Date).ToListAsync(cancel);
+
+    public void Add(PastEvening evening) => db.Add(evening);
 }
 
-internal sealed class PlanMapping : IEntityTypeConfiguration<PlannedSitting>, IEntityTypeConfiguration<PlanKey>
+internal sealed class PlanMapping
+    : IEntityTypeConfiguration<PlannedSitting>,
+        IEntityTypeConfiguration<PlanKey>,
+        IEntityTypeConfiguration<PastEvening>
 {
+    public void Configure(EntityTypeBuilder<PastEvening> builder)
+    {
+        builder.ToTable("past_evenings");
+        builder.HasKey(evening => evening.Date);
+    }
+
     public void Configure(EntityTypeBuilder<PlannedSitting> builder)
     {
         builder.ToTable("planned_sittings");

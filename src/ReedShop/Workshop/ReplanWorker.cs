@@ -29,8 +29,12 @@ public sealed class Replans(ShopStore shops, PlanStore plan, ShopClock clock, Be
 }
 
 /// <summary>Replans in the background when facts changed without a plan of their own, such as the opening hours.</summary>
-public sealed partial class ReplanWorker(IServiceScopeFactory scopes, FactsSignal signal, ILogger<ReplanWorker> log)
-    : BackgroundService
+public sealed partial class ReplanWorker(
+    IServiceScopeFactory scopes,
+    FactsSignal signal,
+    OutlookSignal outlooks,
+    ILogger<ReplanWorker> log
+) : BackgroundService
 {
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
@@ -39,6 +43,7 @@ public sealed partial class ReplanWorker(IServiceScopeFactory scopes, FactsSigna
             while (await signal.Wait(stoppingToken))
             {
                 await CatchUp(stoppingToken);
+                outlooks.Raise();
             }
         }
         catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)

@@ -13,14 +13,19 @@ public static class ShopStates
             facts.Today,
             facts.Shop.Bench,
             facts.Shop.Ships,
-            facts.Shop.DampNightChance,
+            facts.Hazards,
             facts.Shop.MostBlanksPerBatch,
             bench.Work,
             bench.Current,
             facts.Drawer.Keys.ToDictionary(key => key, key => Math.Max(0, facts.DrawerFree(key.Model, key.Strength))),
             facts.Models.Values.ToDictionary(model => model.Key, model => Supply(facts, model), StringComparer.Ordinal),
             [.. Batches(facts, bench)]
-        );
+        )
+        {
+            Trays = [.. Trays(facts, bench)],
+            Promises = [.. Promises(facts)],
+            OrdersPerDay = facts.OrdersPerDay,
+        };
     }
 
     public static ModelSupply Supply(BenchFacts facts, ReedModel model) =>
@@ -42,6 +47,39 @@ public static class ShopStates
             .Cane.Where(lot => lot.Model == model && lot.BlanksLeft > 0)
             .Select(lot => new CaneSupply(lot.Key, lot.SeasonedFrom, lot.BlanksLeft));
 
+    private static IEnumerable<OpenTray> Trays(BenchFacts facts, BenchWork bench)
+    {
+        var batches = facts.OpenBatches.ToDictionary(batch => batch.Id, StringComparer.Ordinal);
+        return bench
+            .Work.Batches.Select(work => batches[work.Id])
+            .Select(batch => new OpenTray(
+                batch.Id,
+                batch.Root,
+                batch.Model,
+                batch.Aim,
+                batch.CaneLot,
+                batch.NextStep,
+                batch.Blanks,
+                bench.Sittings[batch.Id]
+            ));
+    }
+
+    /// <summary>Reeds that lie in the drawer already keep no order waiting.</summary>
+    private static IEnumerable<OpenPromise> Promises(BenchFacts facts) =>
+        from order in facts.Orders
+        let pegs = facts.Pegs.Where(peg => peg.OrderId == order.Id && peg.BatchRoot is not null).ToArray()
+        where pegs.Length > 0
+        orderby order.ShipBy
+        select new OpenPromise(order.Id, order.ShipBy, [.. pegs.Select(peg => Waiting(facts, peg))]);
+
+    private static PeggedReeds Waiting(BenchFacts facts, Peg peg) =>
+        new(
+            peg.BatchRoot == Peg.NoBatch ? null : peg.BatchRoot,
+            peg.Model,
+            [.. facts.AcceptedFor(peg).OrderBy(strength => Math.Abs(strength.Quarters - peg.Strength.Quarters))],
+            peg.Quantity
+        );
+
     private static IEnumerable<OpenBatch> Batches(BenchFacts facts, BenchWork bench)
     {
         foreach (var trays in facts.OpenBatches.Where(b => b.Aim is not null).GroupBy(b => b.Root))
@@ -62,7 +100,7 @@ public static class ShopStates
                 trays.Min(tray => tray.NextStep),
                 trays.Sum(tray => tray.Blanks),
                 finishDays.Max()!.Value,
-                trays.Max(tray => bench.Sittings[tray.Id].Sum(sitting => sitting.Work.Nights)),
+                trays.Select(tray => WayAhead.Of(bench.Sittings[tray.Id])).Aggregate(WayAhead.Longest),
                 pegs.Sum(peg => peg.Quantity),
                 pegs.Select(peg => peg.Cover).DefaultIfEmpty(0).Max()
             );

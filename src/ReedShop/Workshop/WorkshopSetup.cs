@@ -17,6 +17,9 @@ public static class WorkshopSetup
         services.AddScoped<HistoryImport>();
         services.AddSingleton<EstimatesShelf>();
         services.AddScoped<EstimatesReader>();
+        services.AddSingleton<HazardsShelf>();
+        services.AddScoped<HazardsReader>();
+        services.AddScoped<PastEvenings>();
         services.AddScoped<FactsReader>();
         services.AddScoped<BatchReader>();
         services.AddScoped<WeekReader>();
@@ -43,6 +46,12 @@ public static class WorkshopSetup
         services.AddScoped<MakeUp>();
         services.AddScoped<Replans>();
         services.AddHostedService<ReplanWorker>();
+        services.AddScoped<OutlookStore>();
+        services.AddScoped<OutlookReader>();
+        services.AddSingleton<OutlookMark>();
+        services.AddSingleton<OutlookSignal>();
+        services.AddScoped<Outlooks>();
+        services.AddHostedService<OutlookWorker>();
     }
 
     public static void MapWorkshop(this IEndpointRouteBuilder routes)

@@ -14,6 +14,7 @@ internal static class ExampleForm
         ("rackBlanks", "60"),
         ("mostBlanksPerBatch", "24"),
         ("dampNightChance", "10"),
+        ("lostEveningChance", "5"),
         ("confidence", "90"),
         ("yieldHalfLifeDays", "365"),
         ("reminderAt", "7:00"),

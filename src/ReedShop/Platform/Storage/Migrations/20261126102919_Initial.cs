@@ -253,7 +253,9 @@ namespace ReedShop.Platform.Storage.Migrations
                     FinishBy = table.Column<DateOnly>(type: "TEXT", nullable: false),
                     Confidence = table.Column<double>(type: "REAL", nullable: false),
                     Chance = table.Column<double>(type: "REAL", nullable: false),
+                    FirstTry = table.Column<double>(type: "REAL", nullable: false),
                     Neighbours = table.Column<int>(type: "INTEGER", nullable: false),
+                    CameShort = table.Column<bool>(type: "INTEGER", nullable: false),
                     PaidUtc = table.Column<DateTime>(type: "TEXT", nullable: true),
                     ShippedOn = table.Column<DateOnly>(type: "TEXT", nullable: true),
                     Tracking = table.Column<string>(type: "TEXT", nullable: true),
@@ -286,6 +288,38 @@ namespace ReedShop.Platform.Storage.Migrations
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_outbox", x => x.Id);
+                }
+            );
+
+            migrationBuilder.CreateTable(
+                name: "outlooks",
+                columns: table => new
+                {
+                    OrderId = table.Column<string>(type: "TEXT", nullable: false),
+                    FactsVersion = table.Column<long>(type: "INTEGER", nullable: false),
+                    Day = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    Chance = table.Column<double>(type: "REAL", nullable: false),
+                    LikelyShipDay = table.Column<DateOnly>(type: "TEXT", nullable: true),
+                    SureShipDay = table.Column<DateOnly>(type: "TEXT", nullable: true),
+                    ShortWhenLate = table.Column<double>(type: "REAL", nullable: false),
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_outlooks", x => x.OrderId);
+                }
+            );
+
+            migrationBuilder.CreateTable(
+                name: "past_evenings",
+                columns: table => new
+                {
+                    Date = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    PlannedMinutes = table.Column<int>(type: "INTEGER", nullable: false),
+                    DoneMinutes = table.Column<int>(type: "INTEGER", nullable: false),
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_past_evenings", x => x.Date);
                 }
             );
 
@@ -433,6 +467,7 @@ namespace ReedShop.Platform.Storage.Migrations
                     MostBlanksPerBatch = table.Column<int>(type: "INTEGER", nullable: false),
                     Confidence = table.Column<double>(type: "REAL", nullable: false),
                     DampNightChance = table.Column<double>(type: "REAL", nullable: false),
+                    LostEveningChance = table.Column<double>(type: "REAL", nullable: false),
                     ReminderAt = table.Column<TimeOnly>(type: "TEXT", nullable: false),
                     Selling = table.Column<bool>(type: "INTEGER", nullable: false),
                     LengthUnit = table.Column<string>(type: "TEXT", nullable: false),
@@ -730,6 +765,10 @@ namespace ReedShop.Platform.Storage.Migrations
             migrationBuilder.DropTable(name: "order_lines");
 
             migrationBuilder.DropTable(name: "outbox");
+
+            migrationBuilder.DropTable(name: "outlooks");
+
+            migrationBuilder.DropTable(name: "past_evenings");
 
             migrationBuilder.DropTable(name: "past_grades");
 

@@ -11,7 +11,7 @@ using ReedShop.Platform.Storage;
 namespace ReedShop.Platform.Storage.Migrations
 {
     [DbContext(typeof(SqliteShopDb))]
-    [Migration("20261125141217_Initial")]
+    [Migration("20261126102919_Initial")]
     partial class Initial
     {
         /// <inheritdoc />
@@ -274,6 +274,9 @@ namespace ReedShop.Platform.Storage.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<bool>("CameShort")
+                        .HasColumnType("INTEGER");
+
                     b.Property<double>("Chance")
                         .HasColumnType("REAL");
 
@@ -286,6 +289,9 @@ namespace ReedShop.Platform.Storage.Migrations
 
                     b.Property<DateOnly>("FinishBy")
                         .HasColumnType("TEXT");
+
+                    b.Property<double>("FirstTry")
+                        .HasColumnType("REAL");
 
                     b.Property<int>("Neighbours")
                         .HasColumnType("INTEGER");
@@ -564,6 +570,9 @@ namespace ReedShop.Platform.Storage.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<double>("LostEveningChance")
+                        .HasColumnType("REAL");
+
                     b.Property<int>("MostBlanksPerBatch")
                         .HasColumnType("INTEGER");
 
@@ -799,6 +808,50 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.HasKey("Id");
 
                     b.ToTable("markers", (string)null);
+                });
+
+            modelBuilder.Entity("ReedShop.Workshop.Outlook", b =>
+                {
+                    b.Property<string>("OrderId")
+                        .HasColumnType("TEXT");
+
+                    b.Property<double>("Chance")
+                        .HasColumnType("REAL");
+
+                    b.Property<DateOnly>("Day")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("FactsVersion")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateOnly?>("LikelyShipDay")
+                        .HasColumnType("TEXT");
+
+                    b.Property<double>("ShortWhenLate")
+                        .HasColumnType("REAL");
+
+                    b.Property<DateOnly?>("SureShipDay")
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("OrderId");
+
+                    b.ToTable("outlooks", (string)null);
+                });
+
+            modelBuilder.Entity("ReedShop.Workshop.PastEvening", b =>
+                {
+                    b.Property<DateOnly>("Date")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("DoneMinutes")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("PlannedMinutes")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Date");
+
+                    b.ToTable("past_evenings", (string)null);
                 });
 
             modelBuilder.Entity("ReedShop.Workshop.PastGrade", b =>
