@@ -12,7 +12,7 @@ internal sealed class QuoteSearch
 
     /// <summary>Small workloads get stuck, so they begin anew often.</summary>
     private const int SmallWorkload = 20;
-    private const int StartsOfSmall = 16;
+    private const int StartsOfSmall = 4;
 
     /// <summary>The others are soon better off among the promised days.</summary>
     private const double ShareOfFresh = 0.1;
