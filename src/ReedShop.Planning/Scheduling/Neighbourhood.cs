@@ -10,6 +10,9 @@ internal sealed class Neighbourhood
     private const int Neighbours = 20;
     private const int MostSeeds = 20;
 
+    /// <summary>Left to chance alone, a favoured batch among many would hardly ever be taken out.</summary>
+    private const double ShareWithFavoured = 0.2;
+
     private readonly Draft draft;
     private readonly WorkTable table;
     private readonly int[] rankByDue;
@@ -36,6 +39,11 @@ internal sealed class Neighbourhood
         var (from, until) = Wanted(chosen[0]);
         var day = from + dice.Below(Math.Max(1, until - from + 1));
         var count = 1;
+        if (inFavourOf is { } favoured && favoured != chosen[0] && dice.Share() < ShareWithFavoured)
+        {
+            chosen[count++] = favoured;
+        }
+
         var reach = dice.Below(6);
         for (var tries = 1; count < chosen.Length && tries <= MostTries; tries++)
         {

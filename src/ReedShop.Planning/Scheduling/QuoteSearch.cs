@@ -7,8 +7,17 @@ namespace ReedShop.Planning.Scheduling;
 /// </summary>
 internal sealed class QuoteSearch
 {
-    /// <summary>What a late day of another batch weighs against one of the newcomer.</summary>
+    /// <summary>What a late day of another batch weighs at the least against one of the newcomer.</summary>
     private const int OthersWeight = 40;
+
+    /// <summary>Small workloads get stuck, so they begin anew often.</summary>
+    private const int SmallWorkload = 20;
+    private const int StartsOfSmall = 4;
+
+    /// <summary>The others are soon better off among the promised days.</summary>
+    private const double ShareOfFresh = 0.1;
+
+    private const long Enough = PlanCost.LateDay - 1;
 
     private static readonly Cooling Cooling = new(8 * PlanCost.LateDay, PlanCost.LateDay / 100.0);
 
@@ -28,32 +37,73 @@ internal sealed class QuoteSearch
     /// <summary>The promised plan with the newcomer at its earliest place among the others.</summary>
     public Draft Promised { get; }
 
-    public Draft Answer(Search search) => search.Best(Promised, Chain, FinishOf);
-
-    public bool IsKept(Draft draft) =>
-        Enumerable
-            .Range(0, table.Batches.Length)
-            .All(batch => draft.IsPlanned(batch) && (batch == newcomer || draft.Finish(batch) <= latest[batch]));
-
-    private Draft Chain(ulong seed, Allowance allowance)
+    /// <summary>The chains begin from different plans: one from the promised, one from a plan no promise has shaped.</summary>
+    public Draft Answer(Search search)
     {
         if (FinishThereCouldBe() is not { } earliest || earliest == FinishOf(Promised))
         {
             return Promised;
         }
 
-        var start = new Draft(
-            table,
-            Aims(new Aim(earliest, PlanCost.LateDay), day => new Aim(day, OthersWeight * PlanCost.LateDay))
-        );
-        start.PutAll(Promised.Places);
-        var search = new RuinAndRecreate(start, seed, newcomer);
-        search.Anneal(Cooling, allowance, until: 1, enough: PlanCost.LateDay - 1);
-        var found = search.Best();
-        return FinishOf(found) < FinishOf(Promised) ? found : Promised;
+        var hurried = new WorkTable(table.Work, table.Batches[newcomer] with { DueDay = earliest });
+        var aims = SoftAims(earliest);
+        Draft[] starts = [new Draft(hurried, aims), Construction.Best(hurried, aims)];
+        starts[0].PutAll(Promised.Places);
+        return search.Best(Promised, (chain, seed, allowance) => Chain(starts, chain, seed, allowance), FinishOf);
     }
 
+    public bool IsKept(Draft draft) =>
+        Enumerable
+            .Range(0, table.Batches.Length)
+            .All(batch => draft.IsPlanned(batch) && (batch == newcomer || draft.Finish(batch) <= latest[batch]));
+
+    private Draft Chain(Draft[] starts, int chain, ulong seed, Allowance allowance)
+    {
+        var search = new RuinAndRecreate(starts[chain].Copy(), seed, newcomer);
+        if (table.Batches.Length <= SmallWorkload)
+        {
+            TakeTurns(search, starts, chain, allowance);
+        }
+        else
+        {
+            Settle(search, starts, chain, allowance);
+        }
+
+        return Sooner(search.Best(), Promised);
+    }
+
+    /// <summary>Cools many times, from one start and the other by turns.</summary>
+    private static void TakeTurns(RuinAndRecreate search, Draft[] starts, int first, Allowance allowance)
+    {
+        for (var begun = 1; begun <= StartsOfSmall; begun++)
+        {
+            search.Anneal(Cooling, allowance, (double)begun / StartsOfSmall, Enough);
+            search.Restart(starts[(first + begun) % starts.Length]);
+        }
+    }
+
+    /// <summary>Large workloads need one long cooling; a fresh start that led nowhere leaves it to the promised plan.</summary>
+    private void Settle(RuinAndRecreate search, Draft[] starts, int chain, Allowance allowance)
+    {
+        if (chain > 0)
+        {
+            search.Anneal(Cooling, allowance, ShareOfFresh, Enough);
+            search.Restart(Sooner(search.Best(), starts[0]));
+        }
+
+        search.Anneal(Cooling, allowance, until: 1, Enough);
+    }
+
+    private Draft Sooner(Draft found, Draft otherwise) => FinishOf(found) < FinishOf(otherwise) ? found : otherwise;
+
     private long FinishOf(Draft draft) => IsKept(draft) ? draft.Finish(newcomer) : long.MaxValue;
+
+    private Aim[] SoftAims(int earliest)
+    {
+        var mostGained = Math.Min(FinishOf(Promised), table.LastFinish) - earliest;
+        var lateDay = Math.Max(OthersWeight, mostGained + 1) * PlanCost.LateDay;
+        return Aims(new Aim(earliest, PlanCost.LateDay), day => new Aim(day, lateDay));
+    }
 
     /// <summary>The finish on an empty bench; null where even that offers no place.</summary>
     private int? FinishThereCouldBe()

@@ -43,6 +43,17 @@ internal sealed class RuinAndRecreate
         return found;
     }
 
+    /// <summary>Goes on from another plan; the best seen is kept.</summary>
+    public void Restart(Draft from)
+    {
+        draft.Clear();
+        draft.PutAll(from.Places);
+        if (draft.Cost < BestCost)
+        {
+            Remember();
+        }
+    }
+
     /// <summary>Cools from hot to cold until a share of the allowance is spent, or the best costs little enough.</summary>
     public void Anneal(Cooling cooling, Allowance allowance, double until, long enough = 0)
     {

@@ -36,11 +36,11 @@ internal sealed class Search
         var least = LeastCosts(start);
         return start.Cost <= least.Sum()
             ? start
-            : Best(start, (seed, allowance) => Improve(start, least, cooling, seed, allowance), draft => draft.Cost);
+            : Best(start, (_, seed, allowance) => Improve(start, least, cooling, seed, allowance), draft => draft.Cost);
     }
 
     /// <summary>The cheapest answer of the chains; the start itself where there is nothing to search for.</summary>
-    public Draft Best(Draft start, Func<ulong, Allowance, Draft> chain, Func<Draft, long> cost)
+    public Draft Best(Draft start, Func<int, ulong, Allowance, Draft> chain, Func<Draft, long> cost)
     {
         if (budget.Rounds == 0 || start.Table.Batches.Length == 0)
         {
@@ -48,7 +48,7 @@ internal sealed class Search
         }
 
         var answers = new Draft[Chains];
-        Parallel.For(0, Chains, c => answers[c] = chain(Seed(c), new Allowance(budget, began, cancel)));
+        Parallel.For(0, Chains, c => answers[c] = chain(c, Seed(c), new Allowance(budget, began, cancel)));
         return answers.MinBy(cost)!;
     }
 

@@ -32,6 +32,35 @@ public sealed class QuoteFacts
         Assert.Equal(plan.Days["A"][0] == 1 ? [0, 2] : [1, 2], plan.Days["new"]);
     }
 
+    [Theory]
+    [InlineData(12)]
+    [InlineData(30)]
+    public void A_plan_that_all_must_leave_together_is_not_the_only_start(int others)
+    {
+        var days = Enumerable.Range(0, others).ToArray();
+        var work = Evenings(others + 1, 60, [.. days.Select(day => Batch($"B{day}", day + 1, Sitting(60)))]);
+        var promised = Plan([.. days.Select(day => ($"B{day}", new[] { day }))]);
+
+        var plan = Quote(work, promised, Batch("new", null, Sitting(60)), new PlanBudget(Rounds: 1));
+
+        Assert.Equal([0], plan!.Days["new"]);
+    }
+
+    [Fact]
+    public void No_gain_is_so_large_that_a_promise_broken_hides_a_plan_that_keeps_all()
+    {
+        var work = new Workload(
+            [60, 30, .. new int[48], 60, .. new int[9], 60],
+            100,
+            SetUps(),
+            [Batch("A", 0, Sitting(30)), Batch("B", 60, Sitting(60))]
+        );
+
+        var plan = Quote(work, Plan(("A", [0]), ("B", [50])), Batch("new", null, Sitting(60)), Short);
+
+        Assert.Equal([50], plan!.Days["new"]);
+    }
+
     [Fact]
     public void There_is_no_quote_where_the_bench_has_no_room() =>
         Assert.Null(
