@@ -19,12 +19,15 @@ public static class ForecastPromiser
     /// </summary>
     private static readonly double[] PartsOfConfidence = [1, 0.8, 0.6];
 
+    /// <summary>Less than this in a chance is no loss: 300 draws do not tell it.</summary>
+    private const double LeastHurt = 0.02;
+
     /// <summary>How much of the way to certainty the closed form is asked for where the draws find less than it says.</summary>
     private const double MoreConfidence = 0.4;
 
     /// <summary>The earliest ship day whose chance reaches the confidence asked.</summary>
     public static PromiseAnswer Promise(ShopState state, PromiseRequest request) =>
-        Find(request, asked => Promiser.Promise(state, asked), promise => Dated(state, request, promise));
+        Find(request, asked => MakingWayUnhurt(state, asked), promise => Dated(state, request, promise));
 
     /// <summary>The same with every open batch on its day: quickly told, where a date only has to be compared.</summary>
     public static PromiseAnswer PromiseAmongStanding(ShopState state, PromiseRequest request) =>
@@ -42,9 +45,36 @@ public static class ForecastPromiser
             ? On(state, request, earliest, shipBy)
             : Find(
                 request,
-                asked => Promiser.PromiseBy(state, asked, shipBy),
+                asked =>
+                    Promiser.PromiseBy(state, asked, shipBy) is var answer && HurtsOthers(state, asked, answer.Promise)
+                        ? NoPromiseReason.NoEvenings
+                        : answer,
                 promise => On(state, request, promise, shipBy) is { } on && on.Chance >= request.Confidence ? on : null
             );
+    }
+
+    private static PromiseAnswer MakingWayUnhurt(ShopState state, PromiseRequest request)
+    {
+        var answer = Promiser.Promise(state, request);
+        return HurtsOthers(state, request, answer.Promise) ? Promiser.PromiseAmongStanding(state, request) : answer;
+    }
+
+    /// <summary>
+    /// Whether open promises that make way lose by it: each may fall to what it was told with, and one that stands below
+    /// that may fall no further. The same draws are compared, so that little luck is in the difference.
+    /// </summary>
+    private static bool HurtsOthers(ShopState state, PromiseRequest request, Promise? promise)
+    {
+        if (promise is null || promise.Moved.Days.Count == 0)
+        {
+            return false;
+        }
+
+        var before = Forecast.Of(state, ChoosingDraws);
+        var after = Forecast.Of(AskedOrder.Taken(state, request, promise), ChoosingDraws);
+        return state.Promises.Any(other =>
+            after.Of(other.Order).Chance < Math.Min(other.Stated, before.Of(other.Order).Chance) - LeastHurt
+        );
     }
 
     private static PromiseAnswer Find(

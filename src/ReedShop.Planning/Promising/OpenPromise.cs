@@ -24,4 +24,5 @@ public sealed record OpenTray(
 public sealed record PeggedReeds(string? Root, string Model, IReadOnlyList<Strength> Accepted, int Quantity);
 
 /// <summary>An order that was promised, with the reeds it still waits for.</summary>
-public sealed record OpenPromise(string Order, DateOnly ShipBy, IReadOnlyList<PeggedReeds> Pegs);
+/// <param name="Stated">The chance that was told with the promise.</param>
+public sealed record OpenPromise(string Order, DateOnly ShipBy, IReadOnlyList<PeggedReeds> Pegs, double Stated = 1);

@@ -56,6 +56,7 @@ public sealed class OrderBookReader(FactsReader reader, OrderStore orders, Outlo
             .. facts
                 .Orders.Select(order => Line(facts, bench, order, drawn.GetValueOrDefault(order.Id)))
                 .OrderBy(line => Array.IndexOf(RiskFirst, line.Promise))
+                .ThenBy(line => line.Outlook?.Chance ?? 1)
                 .ThenBy(line => line.Order.Order.ShipBy)
                 .ThenBy(line => line.Order.Order.Number),
         ];

@@ -70,7 +70,7 @@ public static class ShopStates
         let pegs = facts.Pegs.Where(peg => peg.OrderId == order.Id && peg.BatchRoot is not null).ToArray()
         where pegs.Length > 0
         orderby order.ShipBy
-        select new OpenPromise(order.Id, order.ShipBy, [.. pegs.Select(peg => Waiting(facts, peg))]);
+        select new OpenPromise(order.Id, order.ShipBy, [.. pegs.Select(peg => Waiting(facts, peg))], order.Chance);
 
     private static PeggedReeds Waiting(BenchFacts facts, Peg peg) =>
         new(

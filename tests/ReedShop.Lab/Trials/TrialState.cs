@@ -41,7 +41,12 @@ internal static class TrialState
                     .Pegs.GroupBy(peg => peg.Order)
                     .OrderBy(pegs => pegs.Key.ShipBy)
                     .ThenBy(pegs => pegs.Key.Wish.Number)
-                    .Select(pegs => new OpenPromise(NameOf(pegs.Key), pegs.Key.ShipBy, [.. pegs.Select(Waiting)])),
+                    .Select(pegs => new OpenPromise(
+                        NameOf(pegs.Key),
+                        pegs.Key.ShipBy,
+                        [.. pegs.Select(Waiting)],
+                        pegs.Key.Chance
+                    )),
             ],
         };
 
