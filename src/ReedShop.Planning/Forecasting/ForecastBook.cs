@@ -13,14 +13,6 @@ namespace ReedShop.Planning.Forecasting;
 /// </summary>
 internal sealed class ForecastBook
 {
-    /// <summary>Reeds missing that an extra batch is made for; one that misses more takes the largest.</summary>
-    private static readonly int[] Shortages = [1, 2, 4, 8];
-
-    private const int ExtraBatchesOfASize = 3;
-
-    /// <summary>What an extra batch is sized for: one that is short again costs another month.</summary>
-    private const double ExtraCover = 0.9;
-
     /// <summary>Steps at which so few are worked again add nothing but work for the draws.</summary>
     private const double LeastRedo = 0.002;
 
@@ -47,7 +39,7 @@ internal sealed class ForecastBook
             AddWorkedAgain(number);
         }
 
-        Extras = [.. ModelsWanted().SelectMany(AddExtras)];
+        Extras = [.. ExtraSizes.Of(state).Select(AddExtra)];
         Work = state.Work with { Batches = batches };
     }
 
@@ -183,67 +175,21 @@ internal sealed class ForecastBook
     private static WorkBatch WorkOf(OpenTray tray, int? due) =>
         new(tray.Id, tray.Blanks, 0, due, [.. tray.Sittings.Select(sitting => sitting.Work)]);
 
-    /// <summary>Models that somebody waits for, with the strength and the most reeds waited for in one line.</summary>
-    private IEnumerable<PeggedReeds> ModelsWanted() =>
-        state
-            .Promises.SelectMany(promise => promise.Pegs)
-            .GroupBy(pegs => pegs.Model, StringComparer.Ordinal)
-            .Select(pegs => pegs.MaxBy(peg => peg.Quantity)!);
-
-    private IEnumerable<ExtraBatch> AddExtras(PeggedReeds wanted)
+    private ExtraBatch AddExtra(ExtraSize size)
     {
-        foreach (var missing in Shortages.Where((_, s) => s == 0 || Shortages[s - 1] < wanted.Quantity))
-        {
-            if (SourceFor(wanted, missing) is not (var source, var blanks))
-            {
-                continue;
-            }
-
-            for (var copy = 1; copy <= ExtraBatchesOfASize; copy++)
-            {
-                yield return AddExtra(wanted, missing, source, blanks, copy);
-            }
-        }
-    }
-
-    private ExtraBatch AddExtra(PeggedReeds wanted, int missing, BlankSource source, int blanks, int copy)
-    {
-        var route = state.Models[wanted.Model].Route;
-        var id = string.Create(CultureInfo.InvariantCulture, $"extra {wanted.Model} {missing} {copy}");
-        var sittings = BatchWork.Sittings(route, source.FirstStep, route.Steps.Count, blanks, UsualMinutes);
+        var route = state.Models[size.Model].Route;
+        var sittings = BatchWork.Sittings(route, size.Source.FirstStep, route.Steps.Count, size.Blanks, UsualMinutes);
         var tray = new OpenTray(
-            id,
-            id,
-            wanted.Model,
-            wanted.Accepted[0],
-            source.Lot,
-            source.FirstStep,
-            blanks,
+            size.Name,
+            size.Name,
+            size.Model,
+            size.Strength,
+            size.Source.Lot,
+            size.Source.FirstStep,
+            size.Blanks,
             sittings
         );
-        return new ExtraBatch(Add(tray, WorkOf(tray, null), RootOf(id)), wanted.Model, missing, source.NotBeforeDay);
-    }
-
-    /// <summary>The first source with blanks enough for so many missing reeds, or for the largest batch there may be.</summary>
-    private (BlankSource Source, int Blanks)? SourceFor(PeggedReeds wanted, int missing)
-    {
-        var request = new PromiseRequest([], ExtraCover, 0);
-        var line = new PromiseLine(wanted.Model, wanted.Accepted[0], missing);
-        foreach (var source in BlankSource.Of(state, wanted.Model))
-        {
-            var most = Math.Min(state.MostBlanksPerBatch, BlanksNeeded.MostSensible(missing));
-            var needed = BlanksNeeded.Fewest(
-                length => state.Covers.Of(state, request, line, source.Lot, source.FirstStep, missing, length),
-                ExtraCover,
-                most
-            );
-            var blanks = needed?.Blanks ?? most;
-            if (blanks <= source.Blanks)
-            {
-                return (source, blanks);
-            }
-        }
-
-        return null;
+        var number = Add(tray, WorkOf(tray, null), RootOf(size.Name));
+        return new ExtraBatch(number, size.Model, size.Covers, size.Source.NotBeforeDay);
     }
 }
