@@ -1,6 +1,7 @@
 using ReedShop.Catalogue;
 using ReedShop.Planning;
 using ReedShop.Planning.Yields;
+using ReedShop.Platform;
 using ReedShop.Shop;
 
 namespace ReedShop.Workshop;
@@ -14,7 +15,7 @@ public sealed class EstimatesReader(
     BatchStore batches,
     MarkerStore markers,
     CatalogueStore catalogue,
-    EstimatesShelf kept
+    LastAnswer<EstimatesKey, YieldEstimates> kept
 )
 {
     public async Task<YieldEstimates> Read(ShopSettings shop, DateOnly today, CancellationToken cancel)
@@ -130,17 +131,3 @@ public sealed record EstimatesKey(
     int FinalGrades,
     (int Count, long Last, long Mark) Records
 );
-
-/// <summary>Keeps the last estimate for the next request.</summary>
-public sealed class EstimatesShelf
-{
-    private volatile Tuple<EstimatesKey, YieldEstimates>? last;
-
-    public YieldEstimates? Find(EstimatesKey key) => last is { } kept && kept.Item1 == key ? kept.Item2 : null;
-
-    public YieldEstimates Keep(EstimatesKey key, YieldEstimates estimates)
-    {
-        last = Tuple.Create(key, estimates);
-        return estimates;
-    }
-}

@@ -1,12 +1,18 @@
 using ReedShop.Catalogue;
 using ReedShop.Planning.Bench;
 using ReedShop.Planning.Routes;
+using ReedShop.Platform;
 using ReedShop.Shop;
 
 namespace ReedShop.Workshop;
 
 /// <summary>What nights and evenings have shown so far. The last answer is kept until a record or a day makes it old.</summary>
-public sealed class HazardsReader(BatchStore batches, PlanStore plan, CatalogueStore catalogue, HazardsShelf kept)
+public sealed class HazardsReader(
+    BatchStore batches,
+    PlanStore plan,
+    CatalogueStore catalogue,
+    LastAnswer<HazardsKey, BenchHazards> kept
+)
 {
     public async Task<BenchHazards> Read(ShopSettings shop, DateOnly today, CancellationToken cancel)
     {
@@ -66,17 +72,3 @@ public sealed record HazardsKey(
     (int Count, long Last, long Mark) Records,
     int DampNights
 );
-
-/// <summary>Keeps the last hazards for the next request.</summary>
-public sealed class HazardsShelf
-{
-    private volatile Tuple<HazardsKey, BenchHazards>? last;
-
-    public BenchHazards? Find(HazardsKey key) => last is { } kept && kept.Item1 == key ? kept.Item2 : null;
-
-    public BenchHazards Keep(HazardsKey key, BenchHazards hazards)
-    {
-        last = Tuple.Create(key, hazards);
-        return hazards;
-    }
-}

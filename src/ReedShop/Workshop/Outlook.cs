@@ -8,6 +8,9 @@ namespace ReedShop.Workshop;
 /// <summary>What the draws of the shop said of one promise, with the key of the plan they were made from.</summary>
 public sealed class Outlook
 {
+    private const double Likely = 0.5;
+    private const double Sure = 0.9;
+
     public required string OrderId { get; init; }
 
     public required long FactsVersion { get; init; }
@@ -25,9 +28,6 @@ public sealed class Outlook
 
     /// <summary>Of the draws that miss the promise, the share that comes up short of reeds; the others lose nights or evenings.</summary>
     public required double ShortWhenLate { get; init; }
-
-    private const double Likely = 0.5;
-    private const double Sure = 0.9;
 
     public static Outlook Of(PromiseOutlook promise, long factsVersion, DateOnly day) =>
         new()

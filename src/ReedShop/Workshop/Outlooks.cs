@@ -41,21 +41,28 @@ public sealed class OutlookSignal
     private readonly Channel<bool> raised = Channel.CreateBounded<bool>(
         new BoundedChannelOptions(1) { FullMode = BoundedChannelFullMode.DropWrite }
     );
-    private volatile CancellationTokenSource? underWay;
+    private readonly Lock turn = new();
+    private CancellationTokenSource? underWay;
 
     public void Raise()
     {
         raised.Writer.TryWrite(true);
-        underWay?.Cancel();
+        lock (turn)
+        {
+            underWay?.Cancel();
+        }
     }
 
-    /// <summary>Waits until somebody asks; the source is cancelled when somebody asks again.</summary>
-    public async Task<CancellationTokenSource> Wait(CancellationToken cancel)
+    /// <summary>Waits until somebody asks; the token is cancelled when somebody asks again.</summary>
+    public async Task<CancellationToken> Wait(CancellationToken cancel)
     {
         await raised.Reader.ReadAsync(cancel);
-        var source = CancellationTokenSource.CreateLinkedTokenSource(cancel);
-        underWay = source;
-        return source;
+        lock (turn)
+        {
+            underWay?.Dispose();
+            underWay = CancellationTokenSource.CreateLinkedTokenSource(cancel);
+            return underWay.Token;
+        }
     }
 }
 
@@ -77,9 +84,9 @@ public sealed partial class OutlookWorker(
             try
             {
                 var asked = await signal.Wait(stoppingToken);
-                await clock.Pause(Quiet, asked.Token);
+                await clock.Pause(Quiet, asked);
                 await using var scope = scopes.CreateAsyncScope();
-                await scope.ServiceProvider.GetRequiredService<Outlooks>().Renew(asked.Token);
+                await scope.ServiceProvider.GetRequiredService<Outlooks>().Renew(asked);
             }
             catch (OperationCanceledException)
             {

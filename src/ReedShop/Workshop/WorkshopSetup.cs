@@ -1,4 +1,7 @@
 using ReedShop.Catalogue;
+using ReedShop.Planning.Bench;
+using ReedShop.Planning.Yields;
+using ReedShop.Platform;
 
 namespace ReedShop.Workshop;
 
@@ -15,9 +18,9 @@ public static class WorkshopSetup
         services.AddScoped<MarkerStore>();
         services.AddScoped<MarkerCommands>();
         services.AddScoped<HistoryImport>();
-        services.AddSingleton<EstimatesShelf>();
+        services.AddSingleton<LastAnswer<EstimatesKey, YieldEstimates>>();
         services.AddScoped<EstimatesReader>();
-        services.AddSingleton<HazardsShelf>();
+        services.AddSingleton<LastAnswer<HazardsKey, BenchHazards>>();
         services.AddScoped<HazardsReader>();
         services.AddScoped<PastEvenings>();
         services.AddScoped<FactsReader>();

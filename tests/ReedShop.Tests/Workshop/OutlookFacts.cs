@@ -51,6 +51,21 @@ public sealed class OutlookFacts
         Assert.Contains("when late, mostly short of reeds", page, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task A_forecast_under_way_is_left_when_facts_change_again()
+    {
+        var signal = new OutlookSignal();
+        signal.Raise();
+        var first = await signal.Wait(TestContext.Current.CancellationToken);
+        Assert.False(first.IsCancellationRequested);
+
+        signal.Raise();
+
+        Assert.True(first.IsCancellationRequested);
+        var second = await signal.Wait(TestContext.Current.CancellationToken);
+        Assert.False(second.IsCancellationRequested);
+    }
+
     private static Task<bool> Draw(ShopHost shop) =>
         shop.Within(async services =>
         {
