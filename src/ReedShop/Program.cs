@@ -13,6 +13,7 @@ using ReedShop.Quotes;
 using ReedShop.Reminders;
 using ReedShop.Shipping;
 using ReedShop.Shop;
+using ReedShop.Watch;
 using ReedShop.Workshop;
 
 return await ShopRun.Run(args, Add, Map);
@@ -27,6 +28,7 @@ static void Add(WebApplicationBuilder builder)
     builder.AddCane();
     builder.AddOrders();
     builder.AddWorkshop();
+    builder.AddWatch();
     builder.AddQuotes();
     builder.AddPayments();
     builder.AddCheckout();
@@ -48,6 +50,7 @@ static void Map(WebApplication app)
     app.MapCane();
     app.MapOrders();
     app.MapWorkshop();
+    app.MapWatch();
     app.MapQuotes();
     app.MapPayments();
     app.MapCheckout();

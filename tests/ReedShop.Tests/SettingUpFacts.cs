@@ -85,6 +85,8 @@ public sealed class SettingUpFacts
         Assert.Equal("concert", settings.GetProperty("otherDays")[0].GetProperty("reason").GetString());
         Assert.Equal(0.125, settings.GetProperty("dampNightChance").GetDouble());
         Assert.Equal(0.04, settings.GetProperty("lostEveningChance").GetDouble());
+        Assert.Equal(0.7, settings.GetProperty("watchBelow").GetDouble());
+        Assert.Equal(0.55, settings.GetProperty("clipChance").GetDouble());
         Assert.Equal(
             ["tuesday", "friday"],
             settings.GetProperty("shipDays").EnumerateArray().Select(day => day.GetString())
@@ -242,6 +244,8 @@ public sealed class SettingUpFacts
             ("confidence", "90"),
             ("dampNightChance", "12.5"),
             ("lostEveningChance", "4"),
+            ("watchBelow", "70"),
+            ("clipChance", "55"),
             ("reminderAt", "07:30"),
             ("gradeSteps", "Half"),
             ("yieldHalfLifeDays", "365"),

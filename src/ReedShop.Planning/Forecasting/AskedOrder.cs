@@ -10,19 +10,34 @@ internal static class AskedOrder
     /// <summary>The order that asks: no order of the shop is named so.</summary>
     public const string Name = "asked";
 
-    public static ShopState Taken(ShopState state, PromiseRequest request, Promise promise)
+    public static ShopState Taken(ShopState state, PromiseRequest request, Promise promise) =>
+        Started(state, promise) with
+        {
+            Promises = [.. state.Promises.Append(Waiting(request, promise)).OrderBy(order => order.ShipBy)],
+        };
+
+    /// <summary>
+    /// With the batches of the promise on their days, and those that make way on theirs; what it takes from drawer, shelf
+    /// and cane is nobody else's.
+    /// </summary>
+    public static ShopState Started(ShopState state, Promise promise)
     {
         var trays = promise.Lines.SelectMany(line => line.New).Select(Tray).ToArray();
         var due = promise.FinishBy.DayNumber - state.Today.DayNumber;
         return state with
         {
+            DrawerFree = DrawerLeft(state, promise),
+            Models = state.Models.ToDictionary(
+                model => model.Key,
+                model => model.Value.Without([.. trays.Select(tray => tray.Batch).Where(b => b.Model == model.Key)]),
+                StringComparer.Ordinal
+            ),
             Work = state.Work with
             {
                 Batches = [.. state.Work.Batches, .. trays.Select(tray => WorkOf(tray.Tray, tray.Batch, due))],
             },
             Plan = PlanOf(state, promise, trays),
             Trays = [.. state.Trays, .. trays.Select(tray => tray.Tray)],
-            Promises = [.. state.Promises.Append(Waiting(request, promise)).OrderBy(order => order.ShipBy)],
         };
     }
 
@@ -32,6 +47,20 @@ internal static class AskedOrder
     /// </summary>
     public static double? ExactCover(Promise promise) =>
         promise.Lines.Where(line => line.IsMade).ToArray() is [{ New.Count: 1 } line] ? line.Cover : null;
+
+    private static Dictionary<(string Model, Strength Strength), int> DrawerLeft(ShopState state, Promise promise)
+    {
+        var left = state.DrawerFree.ToDictionary();
+        foreach (var line in promise.Lines)
+        {
+            foreach (var reeds in line.FromDrawer)
+            {
+                left[(line.Line.Model, reeds.Strength)] -= reeds.Count;
+            }
+        }
+
+        return left;
+    }
 
     private static (OpenTray Tray, NewBatch Batch) Tray(NewBatch batch, int number)
     {
@@ -63,25 +92,26 @@ internal static class AskedOrder
     }
 
     /// <summary>The reeds it waits for, shared among its batches as they will be when it is accepted.</summary>
-    private static OpenPromise Waiting(PromiseRequest request, Promise promise)
+    public static IEnumerable<PeggedReeds> Pegs(PromiseRequest request, Promise promise)
     {
-        var (number, pegs) = (0, new List<PeggedReeds>());
+        var number = 0;
         foreach (var line in promise.Lines)
         {
             Strength[] accepted = [.. request.Accepted(line.Line)];
             if (line.FromBatch > 0)
             {
-                pegs.Add(new PeggedReeds(line.BatchRoot, line.Line.Model, accepted, line.FromBatch));
+                yield return new PeggedReeds(line.BatchRoot, line.Line.Model, accepted, line.FromBatch);
             }
 
             foreach (var share in line.Shares())
             {
-                pegs.Add(new PeggedReeds(IdOf(number++), line.Line.Model, accepted, share));
+                yield return new PeggedReeds(IdOf(number++), line.Line.Model, accepted, share);
             }
         }
-
-        return new OpenPromise(Name, promise.ShipBy, pegs);
     }
+
+    private static OpenPromise Waiting(PromiseRequest request, Promise promise) =>
+        new(Name, promise.ShipBy, [.. Pegs(request, promise)]);
 
     private static string IdOf(int number) => string.Create(CultureInfo.InvariantCulture, $"asked {number}");
 }

@@ -29,14 +29,15 @@ public sealed class DrawnDays
     /// <summary>By the day before the night.</summary>
     public bool[] DampNights { get; }
 
-    public void Draw(Chances chances)
+    /// <param name="dry">Every night leaves the blanks dry; the evenings are as they would be.</param>
+    public void Draw(Chances chances, bool dry = false)
     {
         bool? wasDamp = null;
         var back = 0;
         for (var day = 0; day < planned.Length; day++)
         {
             wasDamp = chances.Of(Night, day) < Chance(damp[day], hazards.Persistence, wasDamp);
-            DampNights[day] = wasDamp.Value;
+            DampNights[day] = wasDamp.Value && !dry;
             if (day >= back && chances.Of(Away, day) < hazards.AwayPerDay)
             {
                 back = day + DaysAway(chances.Of(Away, -1 - day));

@@ -13,17 +13,20 @@ public static class Forecast
     public const int UsualDraws = 1000;
 
     /// <param name="first">Number of the first draw: others than those that chose a day are fresh.</param>
+    /// <param name="causes">Whether to tell damp nights from lost evenings, for which draws with a late promise run twice.</param>
     public static ShopOutlook Of(
         ShopState state,
         int draws = UsualDraws,
         int first = 0,
         ulong seed = 0,
+        bool causes = false,
         CancellationToken cancel = default
     )
     {
         var book = new ForecastBook(state);
         var promises = state.Promises.Count;
         var arrivals = new Arrival[draws * promises];
+        var last = state.Promises.Select(promise => state.LastDayFor(promise.ShipBy)).ToArray();
         var fresh = new System.Collections.Concurrent.ConcurrentBag<ForecastDraw>();
         Parallel.For(
             0,
@@ -32,11 +35,37 @@ public static class Forecast
             () => fresh.TryTake(out var kept) ? kept : new ForecastDraw(book),
             (draw, _, shop) =>
             {
-                shop.Run(new Chances(seed, first + draw), arrivals.AsSpan(draw * promises, promises));
+                var drawn = arrivals.AsSpan(draw * promises, promises);
+                shop.Run(new Chances(seed, first + draw), drawn);
+                if (causes)
+                {
+                    AskWhy(shop, new Chances(seed, first + draw), drawn, last);
+                }
+
                 return shop;
             },
             fresh.Add
         );
         return new ShopOutlook(state, arrivals);
+    }
+
+    /// <summary>What is late though nothing was short is drawn again with dry nights.</summary>
+    private static void AskWhy(ForecastDraw shop, Chances chances, Span<Arrival> drawn, int[] last)
+    {
+        var isLate = false;
+        for (var promise = 0; promise < drawn.Length; promise++)
+        {
+            isLate |= drawn[promise].Day > last[promise] && !drawn[promise].WasShort;
+        }
+
+        if (isLate)
+        {
+            var dry = new Arrival[drawn.Length];
+            shop.Run(chances, dry, dry: true);
+            for (var promise = 0; promise < drawn.Length; promise++)
+            {
+                drawn[promise] = drawn[promise] with { DayIfDry = dry[promise].Day };
+            }
+        }
     }
 }

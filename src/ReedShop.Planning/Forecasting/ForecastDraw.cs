@@ -37,10 +37,11 @@ internal sealed class ForecastDraw
     }
 
     /// <summary>When the reeds of every promise are there, in one draw.</summary>
-    public void Run(Chances chances, Span<Arrival> arrivals)
+    /// <param name="dry">As it would be were every night dry: what is still late then is not late for damp nights.</param>
+    public void Run(Chances chances, Span<Arrival> arrivals, bool dry = false)
     {
         luck.Draw(chances);
-        days.Draw(chances);
+        days.Draw(chances, dry);
         owed.Clear(chances);
         Begin();
         rule.Recover(standing, days.OpenMinutes, releases, recovered, days.DampNights);

@@ -30,11 +30,12 @@ public static class ForecastPromiser
         Find(request, asked => MakingWayUnhurt(state, asked), promise => Dated(state, request, promise));
 
     /// <summary>The same with every open batch on its day: quickly told, where a date only has to be compared.</summary>
-    public static PromiseAnswer PromiseAmongStanding(ShopState state, PromiseRequest request) =>
+    /// <param name="fresh">As carefully as a promise that is told.</param>
+    public static PromiseAnswer PromiseAmongStanding(ShopState state, PromiseRequest request, bool fresh = false) =>
         Find(
             request,
             asked => Promiser.PromiseAmongStanding(state, asked),
-            promise => Guessed(state, request, promise)
+            promise => fresh ? Dated(state, request, promise) : Guessed(state, request, promise)
         );
 
     /// <summary>A promise for a ship day already named, with at least the confidence asked, or why there is none.</summary>
@@ -52,6 +53,10 @@ public static class ForecastPromiser
                 promise => On(state, request, promise, shipBy) is { } on && on.Chance >= request.Confidence ? on : null
             );
     }
+
+    /// <summary>The chance that what was promised leaves by some other day.</summary>
+    public static double ChanceBy(ShopState state, PromiseRequest request, Promise promise, DateOnly day) =>
+        On(state, request, promise, day).Chance;
 
     private static PromiseAnswer MakingWayUnhurt(ShopState state, PromiseRequest request)
     {

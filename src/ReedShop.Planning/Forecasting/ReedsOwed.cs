@@ -2,14 +2,6 @@ using ReedShop.Planning.Promising;
 
 namespace ReedShop.Planning.Forecasting;
 
-/// <summary>When the reeds of a promise are all there in a draw.</summary>
-/// <param name="Day">Counted from today; <see cref="Never"/> where they are not within the horizon.</param>
-/// <param name="WasShort">Reeds were missing, and others were made for it.</param>
-internal readonly record struct Arrival(int Day, bool WasShort)
-{
-    public const int Never = int.MaxValue;
-}
-
 /// <summary>
 /// Who waits for which reeds in one draw, and the reeds that nobody waits for. The earliest promise is served first, and
 /// the latest gives up what is missing.
@@ -23,6 +15,7 @@ internal sealed class ReedsOwed
     private readonly FreeReeds free;
     private readonly int[] alive;
     private readonly bool[] usedExtra;
+    private readonly bool[] hasExtra;
     private readonly int[] modelOfRoot;
     private readonly Arrival[] arrivals;
     private readonly List<Waiting> waiting = [];
@@ -36,6 +29,7 @@ internal sealed class ReedsOwed
         free = new FreeReeds(book.State, models);
         alive = new int[book.Roots.Count];
         usedExtra = new bool[book.Extras.Count];
+        hasExtra = [.. models.Select(model => book.Extras.Any(extra => extra.Model == model))];
         modelOfRoot = new int[book.Roots.Count];
         foreach (var walker in book.Walkers)
         {
@@ -71,8 +65,20 @@ internal sealed class ReedsOwed
         {
             if (waiting[peg].Root == Nobody)
             {
-                unmade.Add(peg);
+                FindUnmade(peg);
             }
+        }
+    }
+
+    /// <summary>What nothing makes may lie in the drawer by now; otherwise it is missing.</summary>
+    private void FindUnmade(int peg)
+    {
+        FromDrawer(peg, 0);
+        if (waiting[peg].Quantity > 0)
+        {
+            unmade.Add(peg);
+            ref var arrival = ref arrivals[waiting[peg].Promise];
+            arrival = arrival with { WasShort = true, LackedCane = !hasExtra[waiting[peg].Model] };
         }
     }
 
@@ -128,7 +134,8 @@ internal sealed class ReedsOwed
         var given = Math.Min(missing, waiting[latest].Quantity);
         waiting[latest] = waiting[latest] with { Quantity = waiting[latest].Quantity - given };
         waiting.Add(waiting[latest] with { Root = Nobody, Quantity = given });
-        arrivals[waiting[latest].Promise] = arrivals[waiting[latest].Promise] with { WasShort = true };
+        ref var arrival = ref arrivals[waiting[latest].Promise];
+        arrival = arrival with { WasShort = true, LackedCane = !hasExtra[waiting[latest].Model] };
         FromDrawer(waiting.Count - 1, day);
         return waiting.Count - 1;
     }

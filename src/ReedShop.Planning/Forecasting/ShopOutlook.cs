@@ -37,19 +37,20 @@ public sealed class PromiseOutlook
 
     /// <summary>By draw; null where the reeds are not there within the horizon.</summary>
     private readonly DateOnly?[] shipDays;
+    private readonly int lastDay;
 
     internal PromiseOutlook(ShopState state, OpenPromise promise, Arrival[] arrivals)
     {
         this.state = state;
         this.arrivals = arrivals;
-        (Order, ShipBy) = (promise.Order, promise.ShipBy);
+        (Order, ShipBy, lastDay) = (promise.Order, promise.ShipBy, state.LastDayFor(promise.ShipBy));
         var leaves = new Dictionary<int, DateOnly?> { [Arrival.Never] = null };
         shipDays = Array.ConvertAll(arrivals, arrival => ShipDay(arrival.Day, leaves));
     }
 
     private PromiseOutlook(PromiseOutlook other, double? cover)
     {
-        (state, arrivals, shipDays) = (other.state, other.arrivals, other.shipDays);
+        (state, arrivals, shipDays, lastDay) = (other.state, other.arrivals, other.shipDays, other.lastDay);
         (Order, ShipBy, Cover) = (other.Order, other.ShipBy, cover);
     }
 
@@ -60,15 +61,33 @@ public sealed class PromiseOutlook
     /// <summary>The chance of keeping the promise.</summary>
     public double Chance => ChanceBy(ShipBy);
 
-    /// <summary>Of the draws that miss the promise, those that came up short of reeds; the others lost nights or evenings.</summary>
-    public double ShortWhenLate
+    /// <summary>
+    /// Of the draws that miss the promise, the share of each cause, the largest first. Damp nights are told from lost
+    /// evenings only where the forecast was asked for causes.
+    /// </summary>
+    public IReadOnlyList<(LateCause Cause, double Share)> Causes
     {
         get
         {
             var late = arrivals.Where((_, draw) => !(shipDays[draw] <= ShipBy)).ToArray();
-            return late.Length == 0 ? 0 : late.Count(arrival => arrival.WasShort) / (double)late.Length;
+            return
+            [
+                .. late.GroupBy(CauseOf)
+                    .Select(cause => (cause.Key, Share: cause.Count() / (double)late.Length))
+                    .OrderByDescending(cause => cause.Share)
+                    .ThenBy(cause => cause.Key),
+            ];
         }
     }
+
+    private LateCause CauseOf(Arrival arrival) =>
+        arrival switch
+        {
+            { LackedCane: true } => LateCause.Cane,
+            { WasShort: true } => LateCause.Short,
+            _ when arrival.DayIfDry <= lastDay => LateCause.DampNights,
+            _ => LateCause.Evenings,
+        };
 
     /// <summary>
     /// The chance that its batches come out well enough without an extra one, where that is known exactly: the draws that

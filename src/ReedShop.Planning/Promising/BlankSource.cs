@@ -10,22 +10,24 @@ public sealed record BlankSource(string? Lot, bool FromShelf, int FirstStep, int
     public const int Tomorrow = 1;
 
     /// <summary>Rested blanks first, which wait for the finishing leg only; then cane, longest seasoned first.</summary>
-    public static IEnumerable<BlankSource> Of(ShopState state, string model)
+    /// <param name="orderDay">The day the order comes, counted from today.</param>
+    public static IEnumerable<BlankSource> Of(ShopState state, string model, int orderDay = 0)
     {
+        var first = orderDay + Tomorrow;
         var supply = state.Models[model];
         var shelf = supply.Shelf.Select(rested => new BlankSource(
             rested.Lot.Length == 0 ? null : rested.Lot,
             true,
             supply.Route.FirstFinishingStep,
             rested.Blanks,
-            Tomorrow
+            first
         ));
         var cane = supply.Cane.Select(lot => new BlankSource(
             lot.Lot,
             false,
             1,
             lot.Blanks,
-            Math.Max(Tomorrow, lot.SeasonedFrom.DayNumber - state.Today.DayNumber)
+            Math.Max(first, lot.SeasonedFrom.DayNumber - state.Today.DayNumber)
         ));
         return shelf.Concat(cane);
     }

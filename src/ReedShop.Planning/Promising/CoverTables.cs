@@ -21,7 +21,15 @@ internal sealed class CoverTables
         int most
     ) =>
         known.GetOrAdd(
-            new Question(line.Model, line.Strength, request.Neighbours, lot ?? "", firstStep, count, most),
+            new Question(
+                line.Model,
+                line.Strength,
+                string.Join(' ', request.Accepted(line)),
+                lot ?? "",
+                firstStep,
+                count,
+                most
+            ),
             _ =>
                 LineCover.Chances(
                     state.Models[line.Model],
@@ -37,7 +45,7 @@ internal sealed class CoverTables
     private readonly record struct Question(
         string Model,
         Strength Aim,
-        int Neighbours,
+        string Accepted,
         string Lot,
         int FirstStep,
         int Count,

@@ -4,9 +4,16 @@ namespace ReedShop.Planning.Promising;
 /// <param name="Chance">That was told with it.</param>
 /// <param name="Shipped">Null while the parcel has not left.</param>
 /// <param name="CameShort">Reeds were missing on the way, and others had to be made.</param>
-public sealed record PassedPromise(DateOnly ShipBy, double Chance, DateOnly? Shipped, bool CameShort)
+/// <param name="WasMoved">The date was given up before it came, which is no way to keep it.</param>
+public sealed record PassedPromise(
+    DateOnly ShipBy,
+    double Chance,
+    DateOnly? Shipped,
+    bool CameShort,
+    bool WasMoved = false
+)
 {
-    public bool IsKept => Shipped <= ShipBy;
+    public bool IsKept => Shipped <= ShipBy && !WasMoved;
 }
 
 /// <summary>Promises of which about as many should have been kept.</summary>
@@ -27,7 +34,7 @@ public sealed record KeptGroup(double? Stated, ShareInterval Kept, double? DaysL
             new ShareInterval(promises.Count - late.Length, promises.Count),
             left.Length == 0
                 ? null
-                : left.Average(promise => promise.Shipped!.Value.DayNumber - promise.ShipBy.DayNumber),
+                : left.Average(promise => Math.Max(0, promise.Shipped!.Value.DayNumber - promise.ShipBy.DayNumber)),
             late.Count(promise => promise.CameShort)
         );
     }

@@ -83,7 +83,7 @@ internal sealed class LineMaker
     private PromisedLine? FromBatch(PromiseLine line, List<DrawerReeds> fromDrawer, int missing)
     {
         // Reeds a half strength off would serve this buyer but not the earlier ones, so their batch is not shared.
-        var open = state.Batches.Where(batch => request.Neighbours == 0 || batch.Pegged == 0);
+        var open = state.Batches.Where(batch => batch.Pegged == 0 || request.Accepted(line).Count() == 1);
         foreach (var batch in open.Where(batch => batch.Model == line.Model && batch.Aim == line.Strength))
         {
             var total = pegged[batch.Root] + missing;
@@ -105,7 +105,7 @@ internal sealed class LineMaker
     )
     {
         var reason = NoPromiseReason.TooLittleCane;
-        foreach (var source in BlankSource.Of(state, line.Model))
+        foreach (var source in BlankSource.Of(state, line.Model, request.OrderDay))
         {
             var most = source.Blanks - taken.GetValueOrDefault(source);
             var sensible = BlanksNeeded.MostSensible(missing);

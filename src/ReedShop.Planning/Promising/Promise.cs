@@ -2,11 +2,18 @@ using ReedShop.Planning.Scheduling;
 
 namespace ReedShop.Planning.Promising;
 
-public sealed record PromiseLine(string Model, Strength Strength, int Quantity);
+public sealed record PromiseLine(string Model, Strength Strength, int Quantity)
+{
+    /// <summary>Strengths that the buyer takes as well, beside neighbours.</summary>
+    public IReadOnlyList<Strength> Also { get; init; } = [];
+}
 
 /// <param name="Neighbours">Half steps either side of each strength that the buyer accepts.</param>
 public sealed record PromiseRequest(IReadOnlyList<PromiseLine> Lines, double Confidence, int Neighbours)
 {
+    /// <summary>The day the order comes, counted from today: nothing is started for it, and nothing leaves, on that day or before.</summary>
+    public int OrderDay { get; init; }
+
     /// <summary>
     /// The strengths that serve a line, the wanted one first, then the nearest: with neighbours the quarter steps
     /// between serve too.
@@ -16,7 +23,8 @@ public sealed record PromiseRequest(IReadOnlyList<PromiseLine> Lines, double Con
             .Range(-2 * Neighbours, (4 * Neighbours) + 1)
             .OrderBy(Math.Abs)
             .Select(line.Strength.QuartersAway)
-            .OfType<Strength>();
+            .OfType<Strength>()
+            .Union(line.Also);
 }
 
 public sealed record DrawerReeds(Strength Strength, int Count);

@@ -76,7 +76,8 @@ public static class Promiser
             return why;
         }
 
-        var earliest = ShipDayAfter(state, lines.Max(line => line.FinishDay), spare);
+        var ready = Math.Max(request.OrderDay, lines.Max(line => line.FinishDay));
+        var earliest = ShipDayAfter(state, ready, spare);
         if (earliest is not { } day || day > named)
         {
             return NoPromiseReason.NoEvenings;

@@ -18,7 +18,32 @@ public sealed record ModelSupply(
     Func<string?, YieldEstimate> Yields,
     IReadOnlyList<ShelfSupply> Shelf,
     IReadOnlyList<CaneSupply> Cane
-);
+)
+{
+    /// <summary>What is left when some batches have taken their blanks.</summary>
+    internal ModelSupply Without(IReadOnlyList<NewBatch> batches) =>
+        batches.Count == 0
+            ? this
+            : this with
+            {
+                Shelf =
+                [
+                    .. Shelf.Select(rested =>
+                        rested with
+                        {
+                            Blanks = rested.Blanks - Taken(batches, fromShelf: true, rested.Lot),
+                        }
+                    ),
+                ],
+                Cane =
+                [
+                    .. Cane.Select(lot => lot with { Blanks = lot.Blanks - Taken(batches, fromShelf: false, lot.Lot) }),
+                ],
+            };
+
+    private static int Taken(IReadOnlyList<NewBatch> batches, bool fromShelf, string lot) =>
+        batches.Where(batch => batch.FromShelf == fromShelf && (batch.CaneLot ?? "") == lot).Sum(batch => batch.Blanks);
+}
 
 /// <summary>A batch under way or planned whose reeds are not all spoken for.</summary>
 /// <param name="NextStep">Of its tray that is farthest behind.</param>
@@ -66,6 +91,21 @@ public sealed record ShopState(
     public IReadOnlyDictionary<(string Model, Strength Strength), double> OrdersPerDay { get; init; } =
         new Dictionary<(string Model, Strength Strength), double>();
 
+    /// <summary>Chance that a reed a quarter step too soft comes up to strength when its tip is clipped.</summary>
+    public double ClipChance { get; init; } = 0.6;
+
     /// <summary>Orders that wait for reeds, earliest promise first.</summary>
     public IReadOnlyList<OpenPromise> Promises { get; init; } = [];
+
+    /// <summary>The last day reeds may be done for a parcel that leaves by a day, counted from today; below 0 where it is over.</summary>
+    internal int LastDayFor(DateOnly shipBy)
+    {
+        var day = shipBy.DayNumber - Today.DayNumber;
+        while (day >= 0 && !(Ships.FirstAfter(Today.AddDays(day)) <= shipBy))
+        {
+            day--;
+        }
+
+        return day;
+    }
 }

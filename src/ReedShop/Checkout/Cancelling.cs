@@ -13,11 +13,14 @@ public enum MovedDateReply
     Cancel,
 }
 
-public sealed record ReplyWish(MovedDateReply Reply);
+/// <param name="Note">What the buyer would like instead, or a word to the maker.</param>
+public sealed record ReplyWish(MovedDateReply Reply, string? Note = null);
 
 /// <summary>Cancels orders and takes buyers' replies.</summary>
 public sealed class Cancelling(Bench bench)
 {
+    private const int MostNoteCharacters = 500;
+
     public Task<Result<OrderView>> Cancel(string id, string who, VersionCheck check, CancellationToken cancel) =>
         Change(id, check, (services, facts, order) => CancelOrder(services, facts, order, who), cancel);
 
@@ -27,22 +30,44 @@ public sealed class Cancelling(Bench bench)
             check,
             (services, facts, order) =>
             {
-                if (!order.IsOpen)
+                if (ReplyFault(order, wish) is { } fault)
                 {
-                    return Refusal.Stage("The order is closed.", "an open order");
+                    return fault;
                 }
 
                 order.Reply = wish.Reply.ToString().ToLowerInvariant();
                 order.Version++;
-                services
-                    .GetRequiredService<JournalStore>()
-                    .Write("buyer", $"order {order.Number}", $"answered: {order.Reply}");
+                TellMaker(services, facts, order, wish.Note?.Trim());
                 return wish.Reply == MovedDateReply.Cancel
                     ? CancelOrder(services, facts, order, "buyer")
                     : OrderView.Of(order);
             },
             cancel
         );
+
+    private static Refusal? ReplyFault(Order order, ReplyWish wish) =>
+        !order.IsOpen || order.MovedUtc is null
+            ? Refusal.Stage("No moved date waits for an answer.", "an open order whose date was moved")
+        : wish.Note?.Length > MostNoteCharacters
+            ? Refusal.Invalid("note", "The note is too long.", $"up to {MostNoteCharacters} characters")
+        : null;
+
+    private static void TellMaker(IServiceProvider services, BenchFacts facts, Order order, string? note)
+    {
+        services.GetRequiredService<JournalStore>().Write("buyer", $"order {order.Number}", $"answered: {order.Reply}");
+        services
+            .GetRequiredService<OutboxStore>()
+            .Add(
+                "moved-answered",
+                $"order {order.Number}, answer {order.Version}",
+                facts.Shop.OwnerEmail,
+                $"Order {order.Number}: the buyer answers “{order.Reply}” to the moved date",
+                $"""
+                {order.BuyerName} ({order.BuyerEmail}) answers “{order.Reply}” to the new date of order {order.Number},
+                {order.ShipBy:yyyy-MM-dd}.{(string.IsNullOrEmpty(note) ? "" : $"\n\n{note}")}
+                """
+            );
+    }
 
     private Task<Result<OrderView>> Change(
         string id,

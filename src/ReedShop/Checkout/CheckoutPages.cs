@@ -14,6 +14,7 @@ public static class CheckoutPages
         routes.MapGet("/", ShowForm).ExcludeFromDescription();
         routes.MapPost("/", PostForm).ExcludeFromDescription();
         routes.MapPost("/orders/{id}/cancel", CancelByBuyer).ExcludeFromDescription();
+        routes.MapPost("/orders/{id}/reply", ReplyByBuyer).ExcludeFromDescription();
         routes
             .MapPost(OwnerOrders + "/{id}/cancel", CancelByOwner)
             .RequireAuthorization(Access.OwnerCookie)
@@ -40,6 +41,23 @@ public static class CheckoutPages
         Cancelling cancelling,
         CancellationToken cancel
     ) => Done(await cancelling.Cancel(id, "buyer", VersionChecks.None, cancel), $"/orders/{id}", null);
+
+    private static async Task<IResult> ReplyByBuyer(
+        string id,
+        IFormCollection form,
+        Cancelling cancelling,
+        CancellationToken cancel
+    ) =>
+        Enum.TryParse<MovedDateReply>(form.Text("reply"), ignoreCase: true, out var reply)
+            ? Done(
+                await cancelling.Reply(id, new ReplyWish(reply, form.Text("note")), VersionChecks.None, cancel),
+                $"/orders/{id}",
+                null
+            )
+            : Pages.Refuse(
+                Refusal.Invalid("reply", "The answer cannot be read.", "wait, change or cancel"),
+                $"/orders/{id}"
+            );
 
     private static async Task<IResult> CancelByOwner(
         string id,

@@ -11,12 +11,23 @@ public sealed record Offer(
     double Chance,
     Money Price,
     IReadOnlyList<string> Because,
-    IReadOnlyList<SoonerView> Sooner
+    IReadOnlyList<SoonerView> Sooner,
+    IReadOnlyList<ParcelView> Parcels,
+    NeedByView? NeedBy
 )
 {
     public static Offer Of(QuoteView quote) =>
-        new(quote.Id ?? "", quote.ShipBy, quote.Chance, quote.Price, quote.Because, quote.Sooner);
+        new(
+            quote.Id ?? "",
+            quote.ShipBy,
+            quote.Chance,
+            quote.Price,
+            quote.Because,
+            quote.Sooner,
+            quote.Parcels,
+            quote.NeedBy
+        );
 
     public static Offer Of(Quote quote) =>
-        new(quote.Id, quote.ShipBy, quote.Chance, new Money(quote.PriceMinor, quote.Currency), [], []);
+        new(quote.Id, quote.ShipBy, quote.Chance, new Money(quote.PriceMinor, quote.Currency), [], [], [], null);
 }

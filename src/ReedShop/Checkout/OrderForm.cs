@@ -15,6 +15,8 @@ public sealed record OrderForm(
     IReadOnlyList<TypedLine> Lines,
     string Confidence = "",
     bool Neighbours = false,
+    string NeedBy = "",
+    bool PartsAreFine = false,
     string QuoteId = "",
     string Name = "",
     string Email = "",
@@ -38,6 +40,8 @@ public sealed record OrderForm(
             ],
             form.Text("confidence"),
             form.Text("neighbours").Length > 0,
+            form.Text("needBy"),
+            form.Text("partsAreFine").Length > 0,
             form.Text("quoteId"),
             form.Text("name"),
             form.Text("email"),
@@ -81,8 +85,17 @@ public sealed record OrderForm(
             lines.Add(line.Value);
         }
 
-        return ReadConfidence()
-            .Then<QuoteRequest>(confidence => new QuoteRequest(lines, confidence, Neighbours ? 1 : 0));
+        var needBy = ReadNeedBy();
+        return needBy.Refusal is { } fault
+            ? fault
+            : ReadConfidence()
+                .Then<QuoteRequest>(confidence => new QuoteRequest(
+                    lines,
+                    confidence,
+                    Neighbours ? 1 : 0,
+                    NeedBy: needBy.Value,
+                    PartsAreFine: PartsAreFine
+                ));
     }
 
     public OrderWish ToWish() =>
@@ -112,6 +125,12 @@ public sealed record OrderForm(
 
         string Field(string name) => FormattableString.Invariant($"lines[{index}].{name}");
     }
+
+    private Result<DateOnly?> ReadNeedBy() =>
+        NeedBy.Length == 0 ? (DateOnly?)null
+        : DateOnly.TryParseExact(NeedBy, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
+            ? day
+        : Refusal.Invalid("needBy", "The day cannot be read.", "a date such as 2027-03-04, or nothing");
 
     private Result<double?> ReadConfidence() =>
         Confidence.Length == 0 ? (double?)null

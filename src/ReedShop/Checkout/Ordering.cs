@@ -78,6 +78,7 @@ public sealed class Ordering(
             .Lines.GroupBy(line => (line.Model, line.Strength))
             .Select(same => (same.Key.Model, same.Key.Strength, same.Sum(line => line.Quantity)));
         return request.Neighbours == quote.Request.Neighbours
+            && (request.NeedBy, request.PartsAreFine) == (quote.Request.NeedBy, quote.Request.PartsAreFine)
             && (request.Confidence ?? quote.Request.Confidence).Equals(quote.Request.Confidence)
             && wanted.SequenceEqual(quote.Request.Lines.Select(line => (line.Model, line.Strength, line.Quantity)));
     }

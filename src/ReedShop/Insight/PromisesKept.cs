@@ -66,7 +66,7 @@ public sealed class PromisesKeptReader(ShopStore shops, OrderStore orders, ShopC
         }
 
         var passed = await orders.PromisedBefore(clock.Today(shop.Zone), cancel);
-        var record = KeptRecord.Of([.. passed.Where(order => order.Chance > 0).Select(Passed)]);
+        var record = KeptRecord.Of([.. passed.Where(order => order.FirstChance > 0).Select(Passed)]);
         return new PromisesKeptView(
             KeptView.Of(record.All),
             [.. record.ByChance.Select(group => new KeptByChanceView(group.From, KeptView.Of(group.Group)))],
@@ -75,5 +75,5 @@ public sealed class PromisesKeptReader(ShopStore shops, OrderStore orders, ShopC
     }
 
     private static PassedPromise Passed(Order order) =>
-        new(order.ShipBy, order.Chance, order.ShippedOn, order.CameShort);
+        new(order.FirstShipBy, order.FirstChance, order.ShippedOn, order.CameShort, order.MovedUtc is not null);
 }

@@ -1,4 +1,5 @@
 using ReedShop.Planning;
+using ReedShop.Planning.Promising;
 
 namespace ReedShop.Orders;
 
@@ -71,7 +72,22 @@ public sealed class OrderLine
     public required int Quantity { get; init; }
 
     public required long UnitPriceMinor { get; init; }
+
+    /// <summary>Strengths that the buyer, when asked, said would do as well.</summary>
+    public List<Strength> Also { get; set; } = [];
+
+    /// <summary>A strength that the buyer has been asked to take and has not answered for yet.</summary>
+    public Strength? Asked { get; set; }
+
+    /// <summary>So many reeds of this line, as the promiser reads it.</summary>
+    public PromiseLine Ask(int quantity) => new(Model, Strength, quantity) { Also = Also };
 }
+
+/// <summary>Reeds of an order that have left.</summary>
+public sealed record SentReeds(string Model, Strength Strength, int Quantity);
+
+/// <summary>A parcel that has left. An order has several where its buyer said that part is fine.</summary>
+public sealed record SentParcel(DateOnly ShippedOn, string? Tracking, IReadOnlyList<SentReeds> Reeds);
 
 /// <summary>An order that was accepted with a promise.</summary>
 public sealed class Order
@@ -100,7 +116,30 @@ public sealed class Order
     public required DateTime AcceptedUtc { get; init; }
 
     /// <summary>The promised ship date.</summary>
-    public required DateOnly ShipBy { get; init; }
+    public required DateOnly ShipBy { get; set; }
+
+    /// <summary>The date that was promised first: the record of kept promises is measured by it.</summary>
+    public required DateOnly FirstShipBy { get; init; }
+
+    /// <summary>The chance that was told with it.</summary>
+    public required double FirstChance { get; init; }
+
+    /// <summary>When the promised date was last moved; the buyer was told at once.</summary>
+    public DateTime? MovedUtc { get; set; }
+
+    /// <summary>
+    /// The maker chose a date of his own though nothing stood in the way of the promised one: it says nothing of how well
+    /// promises are kept.
+    /// </summary>
+    public bool IsOwnDate { get; set; }
+
+    /// <summary>After this day the parcel is of no use to the buyer, for a recital perhaps.</summary>
+    public DateOnly? NeedBy { get; init; }
+
+    /// <summary>The buyer takes the reeds in several parcels, as they come.</summary>
+    public bool PartsAreFine { get; init; }
+
+    public List<SentParcel> Parcels { get; set; } = [];
 
     /// <summary>
     /// The day the planner wants the reeds done by, so that the stated chance holds. It is no promise: the bench renews
@@ -112,10 +151,10 @@ public sealed class Order
     public required double Confidence { get; init; }
 
     /// <summary>The chance of shipping by ShipBy that was stated with the promise.</summary>
-    public required double Chance { get; init; }
+    public required double Chance { get; set; }
 
     /// <summary>The part of that chance that needed no extra batch: the planner's due day rests on it.</summary>
-    public double FirstTry { get; init; }
+    public double FirstTry { get; set; }
 
     /// <summary>Half steps either side of the strength that the buyer accepts.</summary>
     public int Neighbours { get; init; }
@@ -133,6 +172,9 @@ public sealed class Order
     public string? Reply { get; set; }
 
     public int Version { get; set; }
+
+    /// <summary>Some or all of its lines, as the promiser reads them.</summary>
+    public PromiseRequest Ask(IReadOnlyList<PromiseLine> lines) => new(lines, Confidence, Neighbours);
 
     public bool IsOpen =>
         Stage is OrderStage.AwaitingPayment or OrderStage.Accepted or OrderStage.OnBench or OrderStage.Ready;

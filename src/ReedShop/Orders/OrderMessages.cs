@@ -26,6 +26,75 @@ public static class OrderMessages
             )
         );
 
+    /// <param name="note">What the maker wants to say besides.</param>
+    /// <param name="page">Where the buyer answers.</param>
+    public static (string Title, string Text) Moved(
+        Order order,
+        DateOnly from,
+        string? note,
+        ShopSettings shop,
+        string page
+    ) =>
+        (
+            $"Order {order.Number} at {shop.Name}: it will ship by {order.ShipBy:yyyy-MM-dd} instead of {from:yyyy-MM-dd}",
+            FormattableString.Invariant(
+                $"""
+                Dear {order.BuyerName},
+
+                your order {order.Number} was promised to ship by {from:dddd d MMMM yyyy}.
+                {(order.ShipBy > from ? "That day cannot be kept, and we are sorry." : "It will be ready sooner.")}
+                It will ship by {order.ShipBy:dddd d MMMM yyyy}; this date is kept about {(int)
+                    Math.Floor(order.Chance * 100)} times in 100.
+                {(order.NeedBy < order.ShipBy ? $"That is after {order.NeedBy:d MMMM}, the day you named.\n" : "")}{(
+                    note is null ? "" : $"{note}\n"
+                )}
+                You may wait, ask for something else, or cancel at no cost. Please say so here; until you do, your
+                reeds stay in work for the new date:
+                {page}
+
+                {shop.Name}
+                """
+            )
+        );
+
+    /// <param name="page">Where the buyer answers.</param>
+    public static (string Title, string Text) StrengthAsked(
+        Order order,
+        OrderLine line,
+        ShopSettings shop,
+        string page
+    ) =>
+        (
+            $"Order {order.Number} at {shop.Name}: would {line.Asked} do as well?",
+            $"""
+            Dear {order.BuyerName},
+
+            your order {order.Number} is promised by {order.ShipBy:yyyy-MM-dd}, and that is more likely to be kept if some of
+            the {line.Quantity} of {line.Strength} ({line.Model}) may be {line.Asked}. Would they do? You lose nothing by saying no.
+            Please answer here:
+            {page}
+
+            {shop.Name}
+            """
+        );
+
+    public static (string Title, string Text) PartShipped(Order order, ShopSettings shop) =>
+        (
+            $"Order {order.Number} at {shop.Name}: a first parcel has been shipped",
+            FormattableString.Invariant(
+                $"""
+                Dear {order.BuyerName},
+
+                part of your order {order.Number} left on {order.Parcels[^1].ShippedOn:dddd d MMMM yyyy}:
+                {string.Join('\n', order.Parcels[^1].Reeds.Select(r => $"  {r.Quantity} of {r.Strength} ({r.Model})"))}
+                {(order.Parcels[^1].Tracking is { } tracking ? $"\nTracking: {tracking}\n" : "")}
+                The rest is promised to ship by {order.ShipBy:dddd d MMMM yyyy}.
+
+                {shop.Name}
+                """
+            )
+        );
+
     public static (string Title, string Text) Shipped(Order order, ShopSettings shop) =>
         (
             $"Order {order.Number} at {shop.Name} has been shipped",

@@ -46,15 +46,17 @@ public sealed class OrderStore(ShopDb db)
             .ToListAsync(cancel);
 
     /// <summary>
-    /// Orders whose promised day has passed, shipped or not: those shipped early would else be counted before those that
-    /// will be late. One that was cancelled or left unpaid had no promise to keep.
+    /// Orders whose first promised day has passed, shipped or not: those shipped early would else be counted before those
+    /// that will be late. One that was cancelled or left unpaid had no promise to keep, unless its date had been moved.
     /// </summary>
     public Task<List<Order>> PromisedBefore(DateOnly day, CancellationToken cancel) =>
         db.Set<Order>()
             .AsNoTracking()
-            .Where(order => order.ShipBy < day)
-            .Where(order => order.Stage != OrderStage.Cancelled && order.Stage != OrderStage.Expired)
-            .OrderBy(order => order.ShipBy)
+            .Where(order => order.FirstShipBy < day && !order.IsOwnDate)
+            .Where(order =>
+                order.MovedUtc != null || (order.Stage != OrderStage.Cancelled && order.Stage != OrderStage.Expired)
+            )
+            .OrderBy(order => order.FirstShipBy)
             .ToListAsync(cancel);
 
     public async Task<int> NextNumber(CancellationToken cancel) =>
@@ -76,6 +78,7 @@ internal sealed class OrderMapping : IEntityTypeConfiguration<Order>
         builder.HasIndex(order => order.QuoteId).IsUnique();
         builder.HasIndex(order => order.Stage);
         builder.Property(order => order.Address).AsJson();
+        builder.Property(order => order.Parcels).AsJson();
         builder.Property(order => order.Version).IsConcurrencyToken();
         builder.Ignore(order => order.IsOpen);
         builder.OwnsMany(
@@ -86,6 +89,7 @@ internal sealed class OrderMapping : IEntityTypeConfiguration<Order>
                 lines.WithOwner().HasForeignKey("OrderId");
                 lines.HasKey("OrderId", nameof(OrderLine.Position));
                 lines.Property(line => line.Position).ValueGeneratedNever();
+                lines.Property(line => line.Also).AsJson();
             }
         );
     }

@@ -3,10 +3,21 @@ using ReedShop.Platform.Http;
 
 namespace ReedShop.Orders;
 
-public sealed record OrderLineView(string Model, Strength Strength, int Quantity);
+/// <param name="Also">Strengths that the buyer said would do as well.</param>
+/// <param name="Asked">A strength the buyer is asked to take; missing where nothing is asked.</param>
+public sealed record OrderLineView(
+    string Model,
+    Strength Strength,
+    int Quantity,
+    IReadOnlyList<Strength> Also,
+    Strength? Asked
+);
 
 /// <summary>An order as its buyer sees it.</summary>
 /// <param name="Chance">The chance of shipping by <paramref name="ShipBy"/> that was stated with the promise.</param>
+/// <param name="FirstShipBy">What was promised first; another day than <paramref name="ShipBy"/> where the date was moved.</param>
+/// <param name="NeedBy">The day after which the buyer has no use for it.</param>
+/// <param name="Parcels">What has left already.</param>
 /// <param name="PayUrl">Where to pay; missing when the shop sends an invoice.</param>
 public sealed record OrderView(
     string Id,
@@ -23,6 +34,11 @@ public sealed record OrderView(
     DateOnly? ShippedOn,
     string? Tracking,
     string? Reply,
+    DateOnly FirstShipBy,
+    DateTime? MovedAt,
+    DateOnly? NeedBy,
+    bool PartsAreFine,
+    IReadOnlyList<SentParcel> Parcels,
     string? PayUrl = null
 )
 {
@@ -39,13 +55,18 @@ public sealed record OrderView(
             [
                 .. order
                     .Lines.OrderBy(line => line.Position)
-                    .Select(line => new OrderLineView(line.Model, line.Strength, line.Quantity)),
+                    .Select(line => new OrderLineView(line.Model, line.Strength, line.Quantity, line.Also, line.Asked)),
             ],
             order.AcceptedUtc,
             order.PaidUtc is not null,
             order.ShippedOn,
             order.Tracking,
-            order.Reply
+            order.Reply,
+            order.FirstShipBy,
+            order.MovedUtc,
+            order.NeedBy,
+            order.PartsAreFine,
+            order.Parcels
         );
 }
 
@@ -55,9 +76,10 @@ public sealed record OwnerOrderView(
     string BuyerName,
     string BuyerEmail,
     PostalAddress Address,
-    DateOnly FinishBy
+    DateOnly FinishBy,
+    int Version
 )
 {
     public static OwnerOrderView Of(Order order) =>
-        new(OrderView.Of(order), order.BuyerName, order.BuyerEmail, order.Address, order.FinishBy);
+        new(OrderView.Of(order), order.BuyerName, order.BuyerEmail, order.Address, order.FinishBy, order.Version);
 }

@@ -52,10 +52,21 @@ public sealed record QuoteLineView(
 /// <summary>What would ship sooner.</summary>
 public sealed record SoonerView(string Change, DateOnly ShipBy);
 
+/// <summary>One parcel of an order, with its own day.</summary>
+/// <param name="Chance">Of leaving by then.</param>
+public sealed record ParcelView(IReadOnlyList<QuoteLine> Lines, DateOnly ShipBy, double Chance);
+
+/// <summary>What there is to say about a day after which the reeds are of no use.</summary>
+/// <param name="Chance">Of leaving by then.</param>
+/// <param name="LatestOrder">The last day on which the same could still be ordered in time, if nobody else orders before.</param>
+public sealed record NeedByView(DateOnly Date, double Chance, DateOnly LatestOrder);
+
 /// <param name="Id">Missing for a draft.</param>
 /// <param name="Confidence">The chance that was asked for.</param>
 /// <param name="Chance">The chance of shipping by then.</param>
 /// <param name="Because">The reasons for the date, in plain words.</param>
+/// <param name="Parcels">One, unless parts are fine; the last leaves by <paramref name="ShipBy"/>.</param>
+/// <param name="NeedBy">Only where a last day was sent.</param>
 public sealed record QuoteView(
     string? Id,
     DateOnly ShipBy,
@@ -65,5 +76,7 @@ public sealed record QuoteView(
     DateTime ValidUntil,
     IReadOnlyList<QuoteLineView> Lines,
     IReadOnlyList<string> Because,
-    IReadOnlyList<SoonerView> Sooner
+    IReadOnlyList<SoonerView> Sooner,
+    IReadOnlyList<ParcelView> Parcels,
+    NeedByView? NeedBy = null
 );

@@ -52,6 +52,11 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
             return NoPromise(answer.Reason);
         }
 
+        if (promise.ShipBy > request.NeedBy)
+        {
+            return TooLate(known, request, promise);
+        }
+
         var quote = new Quote
         {
             Id = Links.New(),
@@ -82,8 +87,43 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
             quote.ValidUntilUtc,
             [.. promise.Lines.Select(QuoteLineView.Of)],
             Because.Of(known.State, promise),
-            Sooner.Than(known.State, quote.Request, promise)
+            Sooner.Than(known.State, quote.Request, promise),
+            Parcels.Of(known.State, quote.Request, promise),
+            NeedBy(known, quote.Request, promise)
         );
+
+    private static NeedByView? NeedBy(KnownState known, ValidRequest request, Promise promise)
+    {
+        var asked = request.Ask(request.Confidence);
+        return request.NeedBy is { } day
+            ? new NeedByView(
+                day,
+                ForecastPromiser.ChanceBy(known.State, asked, promise, day),
+                LatestOrder.For(known.State, asked, day) ?? known.State.Today
+            )
+            : null;
+    }
+
+    private static Refusal TooLate(KnownState known, ValidRequest request, Promise promise) =>
+        request.NeedBy <= known.State.Today
+            ? Refusal.Invalid(
+                "needBy",
+                "No parcel leaves by then.",
+                $"a day from {known.State.Today.AddDays(1):yyyy-MM-dd} on"
+            )
+            : new Refusal(
+                RefusalKind.NoPromise,
+                $"These reeds can be promised by {promise.ShipBy:yyyy-MM-dd}, not by {request.NeedBy:yyyy-MM-dd}.",
+                "needBy",
+                string.Join(
+                    "; ",
+                    Sooner
+                        .Than(known.State, request, promise)
+                        .Where(sooner => sooner.ShipBy <= request.NeedBy)
+                        .Select(sooner => $"{sooner.Change}: {sooner.ShipBy:yyyy-MM-dd}")
+                        .Append($"{promise.ShipBy:yyyy-MM-dd} or later")
+                )
+            );
 
     private static Refusal NoPromise(NoPromiseReason? reason) =>
         reason switch

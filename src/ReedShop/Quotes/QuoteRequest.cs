@@ -11,16 +11,26 @@ public sealed record QuoteLine(string Model, Strength Strength, int Quantity);
 /// <summary>What a buyer asks.</summary>
 /// <param name="Confidence">The chance of keeping the date that is asked for; the shop's own where none is sent.</param>
 /// <param name="Neighbours">Half steps either side of each strength that would do as well.</param>
+/// <param name="NeedBy">The last day the parcel may leave; after it the reeds are of no use, for a recital perhaps.</param>
+/// <param name="PartsAreFine">The buyer takes the reeds in several parcels, as they come.</param>
 /// <param name="Draft">Only look: nothing is stored and there is no id to order with.</param>
 public sealed record QuoteRequest(
     IReadOnlyList<QuoteLine> Lines,
     double? Confidence = null,
     int Neighbours = 0,
-    bool Draft = false
+    bool Draft = false,
+    DateOnly? NeedBy = null,
+    bool PartsAreFine = false
 );
 
 /// <summary>A request that the shop can answer: known models, offered strengths, each line once.</summary>
-public sealed record ValidRequest(IReadOnlyList<PricedLine> Lines, double Confidence, int Neighbours)
+public sealed record ValidRequest(
+    IReadOnlyList<PricedLine> Lines,
+    double Confidence,
+    int Neighbours,
+    DateOnly? NeedBy = null,
+    bool PartsAreFine = false
+)
 {
     public const int MostLines = 20;
     public const int MostQuantity = 100;
@@ -47,7 +57,15 @@ public sealed record ValidRequest(IReadOnlyList<PricedLine> Lines, double Confid
             ListFault(request)
             ?? request.Lines.Select((line, index) => LineFault(line, index, models)).FirstOrDefault(f => f is not null)
             ?? RangeFault(confidence, request.Neighbours);
-        return fault is not null ? fault : new ValidRequest(Merged(request, models), confidence, request.Neighbours);
+        return fault is not null
+            ? fault
+            : new ValidRequest(
+                Merged(request, models),
+                confidence,
+                request.Neighbours,
+                request.NeedBy,
+                request.PartsAreFine
+            );
     }
 
     /// <summary>The same reed named twice is one line.</summary>

@@ -31,6 +31,19 @@ public static class Sooner
         var inDrawer = promise.Lines.Where(line => line.FromDrawer.Count > 0).Select(FromDrawer).ToArray();
         if (inDrawer.Length > 0 && promise.Lines.Any(line => line.IsMade))
         {
+            if (!request.PartsAreFine)
+            {
+                yield return (
+                    FormattableString.Invariant(
+                        $"take two parcels, what lies in the drawer now and the rest by {promise.ShipBy:yyyy-MM-dd}"
+                    ),
+                    asked with
+                    {
+                        Lines = inDrawer,
+                    }
+                );
+            }
+
             yield return ("take only what lies in the drawer now", asked with { Lines = inDrawer });
         }
 

@@ -6,9 +6,10 @@ using ReedShop.Workshop;
 namespace ReedShop.Shipping;
 
 /// <param name="Date">The day the parcel left; today where none is sent.</param>
-public sealed record ShipWish(DateOnly? Date = null, string? Tracking = null);
+/// <param name="Part">Sends what lies in the drawer already; the rest of the order stays in work.</param>
+public sealed record ShipWish(DateOnly? Date = null, string? Tracking = null, bool Part = false);
 
-/// <summary>Sends orders whose reeds all lie in the drawer.</summary>
+/// <summary>Sends orders whose reeds all lie in the drawer, or the part of them that does.</summary>
 public sealed class Parcels(Bench bench)
 {
     private const int MostTrackingCharacters = 100;
@@ -36,30 +37,63 @@ public sealed class Parcels(Bench bench)
             return fault;
         }
 
-        order.Stage = OrderStage.Shipped;
-        order.ShippedOn = left;
-        order.Tracking = string.IsNullOrWhiteSpace(wish.Tracking) ? null : wish.Tracking.Trim();
+        var tracking = string.IsNullOrWhiteSpace(wish.Tracking) ? null : wish.Tracking.Trim();
+        order.Parcels = [.. order.Parcels, new SentParcel(left, tracking, Take(facts, order))];
         order.Version++;
-        foreach (var peg in facts.Pegs.Where(peg => peg.OrderId == order.Id).ToArray())
+        if (!IsPart(order, wish))
         {
+            (order.Stage, order.ShippedOn, order.Tracking) = (OrderStage.Shipped, left, tracking);
+        }
+
+        Tell(services, facts, order, left);
+        return OrderView.Of(order);
+    }
+
+    /// <summary>An order of which all lies ready leaves whole, whatever was wished.</summary>
+    private static bool IsPart(Order order, ShipWish wish) => wish.Part && order.Stage != OrderStage.Ready;
+
+    /// <summary>The reeds of the order that lie in the drawer.</summary>
+    private static List<SentReeds> Take(BenchFacts facts, Order order)
+    {
+        var sent = new List<SentReeds>();
+        foreach (var peg in InDrawer(facts, order).ToArray())
+        {
+            sent.Add(new SentReeds(peg.Model, peg.Strength, peg.Quantity));
             facts.MoveDrawer(peg.Model, peg.Strength, -peg.Quantity, $"order {order.Number} shipped");
             facts.Remove(peg);
         }
 
-        services
-            .GetRequiredService<JournalStore>()
-            .Write("owner", $"order {order.Number}", $"shipped on {left:yyyy-MM-dd}");
-        var (title, text) = OrderMessages.Shipped(order, facts.Shop);
+        return sent;
+    }
+
+    private static IEnumerable<Peg> InDrawer(BenchFacts facts, Order order) =>
+        facts.Pegs.Where(peg => peg.OrderId == order.Id && peg.BatchRoot is null);
+
+    private static void Tell(IServiceProvider services, BenchFacts facts, Order order, DateOnly left)
+    {
+        var isWhole = order.Stage == OrderStage.Shipped;
+        var (title, text) = isWhole
+            ? OrderMessages.Shipped(order, facts.Shop)
+            : OrderMessages.PartShipped(order, facts.Shop);
+        var subject = isWhole ? $"order {order.Number}" : $"order {order.Number}, parcel {order.Parcels.Count}";
         services
             .GetRequiredService<OutboxStore>()
-            .Add("order-shipped", $"order {order.Number}", order.BuyerEmail, title, text);
-        return OrderView.Of(order);
+            .Add(isWhole ? "order-shipped" : "part-shipped", subject, order.BuyerEmail, title, text);
+        services
+            .GetRequiredService<JournalStore>()
+            .Write(
+                "owner",
+                $"order {order.Number}",
+                $"{(isWhole ? "shipped" : "a part shipped")} on {left:yyyy-MM-dd}"
+            );
     }
 
     private static Refusal? Fault(BenchFacts facts, Order order, ShipWish wish, DateOnly left)
     {
         var accepted = DateOnly.FromDateTime(order.AcceptedUtc).AddDays(-1);
-        return OrderMoves.To(OrderMove.Ship, order.Stage) is null
+        return IsPart(order, wish) && (!order.IsOpen || !InDrawer(facts, order).Any())
+                ? Refusal.Stage("No reed of this order lies in the drawer.", "an open order with reeds in the drawer")
+            : !IsPart(order, wish) && OrderMoves.To(OrderMove.Ship, order.Stage) is null
                 ? Refusal.Stage(
                     $"The order is {OrderMoves.Words(order.Stage)}.",
                     OrderMoves.AllowedFrom(OrderMove.Ship)

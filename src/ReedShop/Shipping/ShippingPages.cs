@@ -13,7 +13,7 @@ public static class ShippingPages
 
     private static async Task<IResult> Ship(string id, IFormCollection form, Parcels parcels, CancellationToken cancel)
     {
-        var wish = new ShipWish(Tracking: form.Text("tracking"));
+        var wish = new ShipWish(Tracking: form.Text("tracking"), Part: form.Text("part").Length > 0);
         var shipped = await parcels.Ship(id, wish, VersionChecks.None, cancel);
         return shipped.Refusal is { } refusal ? Pages.Refuse(refusal, Orders, Orders) : Pages.Go(Orders);
     }

@@ -9,6 +9,44 @@ public sealed class ShopCommands(FactsGate gate)
     public Task<Result<ShopSettings>> Save(ShopView wanted, VersionCheck check, CancellationToken cancel) =>
         gate.Change((services, stop) => Save(services, wanted, check, stop), cancel);
 
+    /// <summary>Opens the bench for longer on one day, or opens it where it is closed.</summary>
+    public Task<Result<OtherDay>> OpenLonger(DateOnly date, int minutes, CancellationToken cancel) =>
+        gate.Change<OtherDay>(
+            async (services, stop) =>
+            {
+                if (await services.GetRequiredService<ShopStore>().FindForChange(stop) is not { } shop)
+                {
+                    return Refusal.Missing("shop yet: set it up on the first-run page");
+                }
+
+                if (minutes is < 1 or > LongerDay.MostMinutes)
+                {
+                    return Refusal.Invalid(
+                        "minutes",
+                        "So many minutes cannot be added.",
+                        $"1 to {LongerDay.MostMinutes}"
+                    );
+                }
+
+                if (LongerDay.Of(shop.Bench, date, minutes) is not { } hours)
+                {
+                    return Refusal.Invalid("date", "The day has no room for so long.", "fewer minutes, or another day");
+                }
+
+                var longer = new OtherDay(date, hours, shop.OtherDays.FirstOrDefault(day => day.Date == date)?.Reason);
+                shop.OtherDays =
+                [
+                    .. shop.OtherDays.Where(day => day.Date != date).Append(longer).OrderBy(day => day.Date),
+                ];
+                shop.Version++;
+                services
+                    .GetRequiredService<JournalStore>()
+                    .Write("owner", "shop", $"open for {minutes} minutes more on {date:yyyy-MM-dd}");
+                return longer;
+            },
+            cancel
+        );
+
     private static async Task<Result<ShopSettings>> Save(
         IServiceProvider services,
         ShopView wanted,

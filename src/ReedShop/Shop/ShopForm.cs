@@ -11,6 +11,19 @@ public sealed class ShopForm
 {
     public const string ShipDays = "shipDays";
 
+    /// <summary>Fields typed as a number in 100.</summary>
+    private static readonly string[] InHundreds =
+    [
+        "confidence",
+        "dampNightChance",
+        "lostEveningChance",
+        "watchBelow",
+        "clipChance",
+        "beforeMarker",
+        "shelfService",
+        "surplusShare",
+    ];
+
     private readonly IReadOnlyDictionary<string, string> texts;
 
     private ShopForm(IReadOnlyDictionary<string, string> texts) => this.texts = texts;
@@ -41,6 +54,8 @@ public sealed class ShopForm
             ["confidence"] = InHundred(shop.Confidence),
             ["dampNightChance"] = InHundred(shop.DampNightChance),
             ["lostEveningChance"] = InHundred(shop.LostEveningChance),
+            ["watchBelow"] = InHundred(shop.WatchBelow),
+            ["clipChance"] = InHundred(shop.ClipChance),
             ["reminderAt"] = Words.Clock(shop.ReminderAt),
             ["selling"] = shop.Selling ? "on" : "",
             ["gradeSteps"] = shop.GradeSteps.ToString(),
@@ -70,24 +85,16 @@ public sealed class ShopForm
         var helpers = HelperForm.Read(form);
         var otherDays = OtherDaysText.Parse(form.Text("otherDays"), "otherDays");
         var numbers = form.Wholes("rackBlanks", "mostBlanksPerBatch", "yieldHalfLifeDays");
-        var confidence = Chance(form, "confidence");
-        var damp = Chance(form, "dampNightChance");
-        var lost = Chance(form, "lostEveningChance");
+        var chances = Chances(form);
         var reminder = Reminder(form.Text("reminderAt"));
-        var marker = Chance(form, "beforeMarker");
-        var service = Chance(form, "shelfService");
-        var costs = Costs(form, form.Text("currency"));
+        var costs = chances.Then(typed => Costs(form, form.Text("currency"), typed["surplusShare"]));
         var fault =
             hours.Refusal
             ?? otherDays.Refusal
             ?? helpers.Refusal
             ?? numbers.Refusal
-            ?? confidence.Refusal
-            ?? damp.Refusal
-            ?? lost.Refusal
+            ?? chances.Refusal
             ?? reminder.Refusal
-            ?? marker.Refusal
-            ?? service.Refusal
             ?? costs.Refusal;
         return fault is not null
             ? fault
@@ -104,13 +111,15 @@ public sealed class ShopForm
                 RackBlanks = numbers.Value["rackBlanks"],
                 MostBlanksPerBatch = numbers.Value["mostBlanksPerBatch"],
                 YieldHalfLifeDays = numbers.Value["yieldHalfLifeDays"],
-                Confidence = confidence.Value,
-                DampNightChance = damp.Value,
-                LostEveningChance = lost.Value,
+                Confidence = chances.Value["confidence"],
+                DampNightChance = chances.Value["dampNightChance"],
+                LostEveningChance = chances.Value["lostEveningChance"],
+                WatchBelow = chances.Value["watchBelow"],
+                ClipChance = chances.Value["clipChance"],
                 ReminderAt = reminder.Value,
                 Selling = form.Text("selling").Length > 0,
-                BeforeMarker = marker.Value,
-                ShelfService = service.Value,
+                BeforeMarker = chances.Value["beforeMarker"],
+                ShelfService = chances.Value["shelfService"],
                 Costs = costs.Value,
                 GradeSteps =
                     form.Text("gradeSteps") == nameof(GradeSteps.Quarter) ? GradeSteps.Quarter : GradeSteps.Half,
@@ -153,9 +162,8 @@ public sealed class ShopForm
         return week;
     }
 
-    private static Result<ShopCosts> Costs(IFormCollection form, string currency)
+    private static Result<ShopCosts> Costs(IFormCollection form, string currency, double surplusShare)
     {
-        var surplus = Chance(form, "surplusShare");
         var amounts = new Dictionary<string, long>(StringComparer.Ordinal);
         foreach (var field in new[] { "blankCost", "benchHourCost", "lateDayCost" })
         {
@@ -171,12 +179,7 @@ public sealed class ShopForm
             amounts[field] = amount.Amount;
         }
 
-        return surplus.Then<ShopCosts>(share => new ShopCosts(
-            amounts["blankCost"],
-            amounts["benchHourCost"],
-            amounts["lateDayCost"],
-            share
-        ));
+        return new ShopCosts(amounts["blankCost"], amounts["benchHourCost"], amounts["lateDayCost"], surplusShare);
     }
 
     private bool IsFilled(string field) => this[field].Length > 0;
@@ -184,15 +187,24 @@ public sealed class ShopForm
     private static string InHundred(double chance) =>
         ((decimal)chance * 100).ToString("0.####", CultureInfo.InvariantCulture);
 
-    private static Result<double> Chance(IFormCollection form, string field) =>
-        decimal.TryParse(
-            form.Text(field),
-            NumberStyles.AllowDecimalPoint,
-            CultureInfo.InvariantCulture,
-            out var inHundred
-        )
-            ? (double)(inHundred / 100)
-            : Refusal.Invalid(field, $"“{form.Text(field)}” is not a number.", "a number in 100, such as 10");
+    private static Result<IReadOnlyDictionary<string, double>> Chances(IFormCollection form)
+    {
+        var chances = new Dictionary<string, double>(StringComparer.Ordinal);
+        foreach (var field in InHundreds)
+        {
+            var text = form.Text(field);
+            if (
+                !decimal.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var inHundred)
+            )
+            {
+                return Refusal.Invalid(field, $"“{text}” is not a number.", "a number in 100, such as 10");
+            }
+
+            chances[field] = (double)(inHundred / 100);
+        }
+
+        return chances;
+    }
 
     private static Result<TimeOnly> Reminder(string text) =>
         TimeOnly.TryParseExact(text, "H:mm", CultureInfo.InvariantCulture, DateTimeStyles.None, out var time)

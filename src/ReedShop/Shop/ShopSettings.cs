@@ -72,6 +72,12 @@ public sealed class ShopSettings
     /// <summary>How often an evening with planned work sees none of it, and as often only a part.</summary>
     public double LostEveningChance { get; set; }
 
+    /// <summary>The maker is told of a promise whose chance falls below this, if more was told with it.</summary>
+    public double WatchBelow { get; set; }
+
+    /// <summary>How often a reed a quarter step too soft comes up to strength when its tip is clipped.</summary>
+    public double ClipChance { get; set; }
+
     /// <summary>Local time of the morning reminder.</summary>
     public TimeOnly ReminderAt { get; set; }
 

@@ -28,7 +28,9 @@ public sealed record ShopView(
     ShopCosts? Costs = null,
     double ShelfService = 0.9,
     IReadOnlyList<Helper>? Helpers = null,
-    double LostEveningChance = 0.05
+    double LostEveningChance = 0.05,
+    double WatchBelow = 0.75,
+    double ClipChance = 0.6
 )
 {
     public const double LeastConfidence = 0.5;
@@ -61,7 +63,9 @@ public sealed record ShopView(
             shop.Costs,
             shop.ShelfService,
             shop.Helpers,
-            shop.LostEveningChance
+            shop.LostEveningChance,
+            shop.WatchBelow,
+            shop.ClipChance
         );
 
     /// <summary>The first thing that is wrong with these settings, or null.</summary>
@@ -96,6 +100,8 @@ public sealed record ShopView(
             ),
             When(DampNightChance is not (>= 0 and <= 0.5), "dampNightChance", "a chance from 0 to 0.5"),
             When(LostEveningChance is not (>= 0 and <= 0.5), "lostEveningChance", "a chance from 0 to 0.5"),
+            When(WatchBelow is not (>= 0 and <= MostConfidence), "watchBelow", "a chance from 0 to 0.99"),
+            When(ClipChance is not (>= 0 and <= 1), "clipChance", "a chance from 0 to 1"),
             When(
                 MostBlanksPerBatch < 1 || MostBlanksPerBatch > RackBlanks,
                 "mostBlanksPerBatch",
@@ -142,6 +148,8 @@ public sealed record ShopView(
         shop.Confidence = Confidence;
         shop.DampNightChance = DampNightChance;
         shop.LostEveningChance = LostEveningChance;
+        shop.WatchBelow = WatchBelow;
+        shop.ClipChance = ClipChance;
         shop.ReminderAt = ReminderAt ?? UsualReminder;
         shop.Selling = Selling;
         shop.LengthUnit = LengthUnit;

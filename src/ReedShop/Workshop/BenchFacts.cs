@@ -40,6 +40,9 @@ public sealed class BenchFacts(BatchStore batchStore, StockStore stock, PlanStor
 
     public required PlanKey Key { get; init; }
 
+    /// <summary>What the last draws of the shop said of each promise, by order.</summary>
+    public required IReadOnlyDictionary<string, Outlook> Outlooks { get; init; }
+
     public required IReadOnlyList<CaneLot> Cane { get; init; }
 
     public required YieldEstimates Yields { get; init; }
@@ -93,9 +96,7 @@ public sealed class BenchFacts(BatchStore batchStore, StockStore stock, PlanStor
     {
         var order = OrderOf(peg);
         var line = order.Lines.Single(line => line.Position == peg.LinePosition);
-        return new PromiseRequest([], order.Confidence, order.Neighbours)
-            .Accepted(new PromiseLine(line.Model, line.Strength, line.Quantity))
-            .ToHashSet();
+        return order.Ask([]).Accepted(line.Ask(line.Quantity)).ToHashSet();
     }
 
     /// <summary>Pegs on a batch, earliest promise first.</summary>

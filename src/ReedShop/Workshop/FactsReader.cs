@@ -17,6 +17,7 @@ public sealed class FactsReader(
     BatchStore batches,
     StockStore stock,
     PlanStore plan,
+    OutlookStore outlooks,
     EstimatesReader estimates,
     HazardsReader hazards,
     ShopClock clock
@@ -45,6 +46,7 @@ public sealed class FactsReader(
             Pegs = await stock.Pegs(cancel),
             Sittings = await plan.Sittings(cancel),
             Key = await plan.Key(cancel),
+            Outlooks = (await outlooks.All(cancel)).ToDictionary(drawn => drawn.OrderId, StringComparer.Ordinal),
             Cane = await cane.All(cancel),
             Yields = await estimates.Read(shop, today, cancel),
             Hazards = await hazards.Read(shop, today, cancel),
@@ -68,18 +70,14 @@ public sealed class FactsReader(
         var since = ShopClock.InstantOf(today.AddDays(-ReedsOrdered.Days), TimeOnly.MinValue, shop.Zone);
         return ReedsOrdered.PerDay(
             (await orders.AcceptedSince(since, cancel)).Select(order =>
-                (DateOnly.FromDateTime(order.AcceptedUtc), Request(order))
+                (
+                    DateOnly.FromDateTime(order.AcceptedUtc),
+                    order.Ask([.. order.Lines.Select(line => line.Ask(line.Quantity))])
+                )
             ),
             today
         );
     }
-
-    private static PromiseRequest Request(Order order) =>
-        new(
-            [.. order.Lines.Select(line => new PromiseLine(line.Model, line.Strength, line.Quantity))],
-            order.Confidence,
-            order.Neighbours
-        );
 
     private async Task<List<(StepRecord Record, string Model)>> RecordsOf(DateOnly day, CancellationToken cancel)
     {

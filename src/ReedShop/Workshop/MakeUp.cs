@@ -89,11 +89,7 @@ public sealed class MakeUp(JournalStore journal, OutboxStore outbox)
     private static PromiseAnswer Search(BenchFacts facts, Order order, OrderLine line, int missing)
     {
         var state = ShopStates.Of(facts);
-        var request = new PromiseRequest(
-            [new PromiseLine(line.Model, line.Strength, missing)],
-            order.Confidence,
-            order.Neighbours
-        );
+        var request = order.Ask([line.Ask(missing)]);
         var inTime = Promiser.PromiseBy(state, request, order.ShipBy);
         return inTime.Promise is null ? Promiser.Promise(state, request) : inTime;
     }

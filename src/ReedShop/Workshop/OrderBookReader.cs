@@ -18,7 +18,13 @@ public sealed record OrderBookLine(
     DateOnly? Finish,
     IReadOnlyList<MadeFromView> MadeFrom,
     OutlookView? Outlook
-);
+)
+{
+    /// <summary>Some of its reeds lie in the drawer and some do not.</summary>
+    public bool MayShipPart => MadeFrom.Any(IsReady) && !MadeFrom.All(IsReady);
+
+    private static bool IsReady(MadeFromView reeds) => reeds.Batch is null && !reeds.IsOwed;
+}
 
 /// <summary>Open orders, late risk first, and those closed lately.</summary>
 public sealed record OrderBook(
@@ -27,7 +33,7 @@ public sealed record OrderBook(
     IReadOnlyList<OwnerOrderView> ClosedLately
 );
 
-public sealed class OrderBookReader(FactsReader reader, OrderStore orders, OutlookStore outlooks)
+public sealed class OrderBookReader(FactsReader reader, OrderStore orders)
 {
     private static readonly CultureInfo Invariant = CultureInfo.InvariantCulture;
 
@@ -40,21 +46,16 @@ public sealed class OrderBookReader(FactsReader reader, OrderStore orders, Outlo
     {
         var newest = await orders.Page(null, NewestLooked, cancel);
         var closed = newest.Where(order => !order.IsOpen).Take(ClosedShown).Select(OwnerOrderView.Of).ToArray();
-        var drawn = (await outlooks.All(cancel)).ToDictionary(outlook => outlook.OrderId, StringComparer.Ordinal);
-        return (await reader.Read(cancel)).Then<OrderBook>(facts => new OrderBook(
-            facts.Today,
-            Open(facts, drawn),
-            closed
-        ));
+        return (await reader.Read(cancel)).Then<OrderBook>(facts => new OrderBook(facts.Today, Open(facts), closed));
     }
 
-    private static IReadOnlyList<OrderBookLine> Open(BenchFacts facts, Dictionary<string, Outlook> drawn)
+    private static IReadOnlyList<OrderBookLine> Open(BenchFacts facts)
     {
         var bench = BenchWork.Of(facts);
         return
         [
             .. facts
-                .Orders.Select(order => Line(facts, bench, order, drawn.GetValueOrDefault(order.Id)))
+                .Orders.Select(order => Line(facts, bench, order))
                 .OrderBy(line => Array.IndexOf(RiskFirst, line.Promise))
                 .ThenBy(line => line.Outlook?.Chance ?? 1)
                 .ThenBy(line => line.Order.Order.ShipBy)
@@ -62,12 +63,13 @@ public sealed class OrderBookReader(FactsReader reader, OrderStore orders, Outlo
         ];
     }
 
-    private static OrderBookLine Line(BenchFacts facts, BenchWork bench, Order order, Outlook? drawn)
+    private static OrderBookLine Line(BenchFacts facts, BenchWork bench, Order order)
     {
         var finish = Finishing.Of(facts, bench, bench.Current, order);
+        var drawn = facts.Outlooks.GetValueOrDefault(order.Id);
         return new OrderBookLine(
             OwnerOrderView.Of(order),
-            Punctuality.Of(order, finish, facts.Shop.Ships, facts.Today),
+            Punctuality.Of(facts, order, finish),
             order.Stage == OrderStage.Ready ? null : finish,
             MadeFrom(facts, order),
             drawn is null || order.Stage == OrderStage.Ready ? null : OutlookView.Of(drawn, order, facts)

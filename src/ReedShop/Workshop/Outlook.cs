@@ -5,6 +5,10 @@ using ReedShop.Platform.Storage;
 
 namespace ReedShop.Workshop;
 
+/// <summary>Why a promise is late in the draws that miss it.</summary>
+/// <param name="Share">Of those draws, 0 to 1.</param>
+public sealed record CauseShare(LateCause Cause, double Share);
+
 /// <summary>What the draws of the shop said of one promise, with the key of the plan they were made from.</summary>
 public sealed class Outlook
 {
@@ -26,8 +30,8 @@ public sealed class Outlook
     /// <summary>It leaves by this day nine times in ten.</summary>
     public DateOnly? SureShipDay { get; init; }
 
-    /// <summary>Of the draws that miss the promise, the share that comes up short of reeds; the others lose nights or evenings.</summary>
-    public required double ShortWhenLate { get; init; }
+    /// <summary>Of the draws that miss the promise, the share of each cause, the largest first.</summary>
+    public required List<CauseShare> Causes { get; init; }
 
     public static Outlook Of(PromiseOutlook promise, long factsVersion, DateOnly day) =>
         new()
@@ -38,7 +42,7 @@ public sealed class Outlook
             Chance = promise.Chance,
             LikelyShipDay = promise.ShipDayFor(Likely),
             SureShipDay = promise.ShipDayFor(Sure),
-            ShortWhenLate = promise.ShortWhenLate,
+            Causes = [.. promise.Causes.Select(cause => new CauseShare(cause.Cause, cause.Share))],
         };
 }
 
@@ -64,5 +68,6 @@ internal sealed class OutlookMapping : IEntityTypeConfiguration<Outlook>
     {
         builder.ToTable("outlooks");
         builder.HasKey(outlook => outlook.OrderId);
+        builder.Property(outlook => outlook.Causes).AsJson();
     }
 }

@@ -1,4 +1,5 @@
 using ReedShop.Orders;
+using ReedShop.Planning.Forecasting;
 using ReedShop.Platform;
 
 namespace ReedShop.Workshop;
@@ -7,7 +8,8 @@ namespace ReedShop.Workshop;
 /// <param name="Chance">Of keeping the promise.</param>
 /// <param name="LikelyShipDay">The parcel leaves by then as likely as not; null where it may well never.</param>
 /// <param name="SureShipDay">It leaves by then nine times in ten.</param>
-/// <param name="ShortWhenLate">Of the draws that miss it, the share that comes up short of reeds.</param>
+/// <param name="Causes">Why it is late in the draws that miss it, with the share of each, the largest first.</param>
+/// <param name="IsAtRisk">It has fallen below what was told, and below the level the maker wants to know of.</param>
 /// <param name="IsFresh">Made from the facts as they are; otherwise a new one is under way.</param>
 public sealed record OutlookView(
     string Order,
@@ -16,7 +18,8 @@ public sealed record OutlookView(
     double Chance,
     DateOnly? LikelyShipDay,
     DateOnly? SureShipDay,
-    double ShortWhenLate,
+    IReadOnlyList<CauseShare> Causes,
+    bool IsAtRisk,
     bool IsFresh
 )
 {
@@ -28,23 +31,25 @@ public sealed record OutlookView(
             outlook.Chance,
             outlook.LikelyShipDay,
             outlook.SureShipDay,
-            outlook.ShortWhenLate,
+            outlook.Causes,
+            IsRisky(outlook.Chance, order, facts),
             outlook.FactsVersion == facts.Version && outlook.Day == facts.Today
         );
+
+    /// <summary>Where a day is of no use after a date, the maker wants to know at once.</summary>
+    public static bool IsRisky(double chance, Order order, BenchFacts facts) =>
+        PromiseWatch.IsAtRisk(chance, order.Chance, order.NeedBy is null ? facts.Shop.WatchBelow : 1);
 }
 
-public sealed class OutlookReader(FactsReader reader, OutlookStore outlooks)
+public sealed class OutlookReader(FactsReader reader)
 {
-    public async Task<Result<IReadOnlyList<OutlookView>>> Read(CancellationToken cancel)
-    {
-        var drawn = (await outlooks.All(cancel)).ToDictionary(outlook => outlook.OrderId, StringComparer.Ordinal);
-        return (await reader.Read(cancel)).Then<IReadOnlyList<OutlookView>>(facts =>
+    public async Task<Result<IReadOnlyList<OutlookView>>> Read(CancellationToken cancel) =>
+        (await reader.Read(cancel)).Then<IReadOnlyList<OutlookView>>(facts =>
             facts
-                .Orders.Where(order => drawn.ContainsKey(order.Id) && order.Stage != OrderStage.Ready)
-                .Select(order => OutlookView.Of(drawn[order.Id], order, facts))
+                .Orders.Where(order => facts.Outlooks.ContainsKey(order.Id) && order.Stage != OrderStage.Ready)
+                .Select(order => OutlookView.Of(facts.Outlooks[order.Id], order, facts))
                 .OrderBy(outlook => outlook.Chance)
                 .ThenBy(outlook => outlook.Number)
                 .ToArray()
         );
-    }
 }

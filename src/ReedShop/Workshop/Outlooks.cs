@@ -1,14 +1,39 @@
 using System.Threading.Channels;
 using ReedShop.Planning.Forecasting;
+using ReedShop.Planning.Promising;
 using ReedShop.Platform;
 
 namespace ReedShop.Workshop;
 
+/// <summary>What is done when a forecast is there.</summary>
+public interface IForecastFollower
+{
+    Task Follow(BenchFacts facts, ShopState state, IReadOnlyCollection<PromiseOutlook> drawn, CancellationToken cancel);
+}
+
 /// <summary>Keeps the chances of the open promises up to the plan.</summary>
-public sealed class Outlooks(FactsReader reader, OutlookStore store, OutlookMark mark)
+public sealed class Outlooks(
+    FactsReader reader,
+    OutlookStore store,
+    OutlookMark mark,
+    IEnumerable<IForecastFollower> followers
+)
 {
     /// <summary>Draws the shop anew where facts or day have changed since; does nothing otherwise.</summary>
     public async Task Renew(CancellationToken cancel)
+    {
+        await mark.Turn.WaitAsync(cancel);
+        try
+        {
+            await RenewInTurn(cancel);
+        }
+        finally
+        {
+            mark.Turn.Release();
+        }
+    }
+
+    private async Task RenewInTurn(CancellationToken cancel)
     {
         var read = await reader.Read(cancel);
         if (read.IsRefused || mark.Is(read.Value.Version, read.Value.Today))
@@ -19,15 +44,26 @@ public sealed class Outlooks(FactsReader reader, OutlookStore store, OutlookMark
         var facts = read.Value;
         var state = ShopStates.Of(facts);
         var promises =
-            state.Promises.Count == 0 ? [] : await Task.Run(() => Forecast.Of(state, cancel: cancel).Promises, cancel);
+            state.Promises.Count == 0
+                ? []
+                : await Task.Run(() => Forecast.Of(state, causes: true, cancel: cancel).Promises, cancel);
         await store.Replace(promises.Select(promise => Outlook.Of(promise, facts.Version, facts.Today)), cancel);
+        foreach (var follower in followers)
+        {
+            await follower.Follow(facts, state, promises, cancel);
+        }
+
         mark.Set(facts.Version, facts.Today);
     }
 }
 
-/// <summary>The key of the last forecast, so that nothing is drawn twice.</summary>
-public sealed class OutlookMark
+/// <summary>The key of the last forecast, so that nothing is drawn twice, and the turn of whoever draws.</summary>
+public sealed class OutlookMark : IDisposable
 {
+    public SemaphoreSlim Turn { get; } = new(1, 1);
+
+    public void Dispose() => Turn.Dispose();
+
     private volatile Tuple<long, DateOnly>? last;
 
     public bool Is(long version, DateOnly today) => last is { } key && key.Item1 == version && key.Item2 == today;

@@ -85,6 +85,31 @@ public static class Pegging
         }
     }
 
+    /// <summary>
+    /// Gives the drawer's free reeds of a model to whoever waits for such; a batch that nobody waits for any more and
+    /// nobody began is called off.
+    /// </summary>
+    public static void ServeWaiting(BenchFacts facts, string model)
+    {
+        var roots = facts.Pegs.Where(peg => peg.Model == model).Select(peg => peg.BatchRoot).OfType<string>();
+        foreach (var root in roots.Distinct().ToArray())
+        {
+            ServeFromDrawer(facts, root);
+            if (root != Peg.NoBatch && facts.PegsOn(root).Count == 0)
+            {
+                CallOffUnbegun(facts, root);
+            }
+        }
+    }
+
+    private static void CallOffUnbegun(BenchFacts facts, string root)
+    {
+        foreach (var batch in facts.Batches.Where(b => b.Root == root && b.Stage == BatchStage.Planned).ToArray())
+        {
+            CallOff(facts, batch);
+        }
+    }
+
     /// <summary>Takes reeds off a peg; an empty peg is gone.</summary>
     public static void Lower(BenchFacts facts, Peg peg, int quantity)
     {

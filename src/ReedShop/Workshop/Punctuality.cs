@@ -11,11 +11,20 @@ public static class Punctuality
     public const string Late = "late";
 
     /// <summary>
-    /// Late when the planned finish misses the promised ship date, to watch when it eats into the days kept spare for
-    /// damp nights, else on time. Reeds that lie ready leave on the ship day itself, so only a day that has passed is
-    /// late.
+    /// Late when the planned finish misses the promised ship date; to watch when the draws of the shop put it at risk, or,
+    /// before they were made, when the finish eats into the days kept spare for damp nights; else on time.
     /// </summary>
-    public static string Of(Order order, DateOnly? finish, ShipCalendar ships, DateOnly today) =>
+    public static string Of(BenchFacts facts, Order order, DateOnly? finish)
+    {
+        var byPlan = ByPlan(order, finish, facts.Shop.Ships, facts.Today);
+        return byPlan == Late || order.Stage == OrderStage.Ready || !facts.Outlooks.TryGetValue(order.Id, out var drawn)
+                ? byPlan
+            : OutlookView.IsRisky(drawn.Chance, order, facts) ? ToWatch
+            : OnTime;
+    }
+
+    /// <summary>By the days of a plan alone. Reeds that lie ready leave on the ship day itself, so only a day that has passed is late.</summary>
+    public static string ByPlan(Order order, DateOnly? finish, ShipCalendar ships, DateOnly today) =>
         order.Stage == OrderStage.Ready ? (order.ShipBy < today ? Late : OnTime)
         : finish is not { } day || ships.FirstAfter(day) is not { } leaves || leaves > order.ShipBy ? Late
         : day > order.FinishBy ? ToWatch

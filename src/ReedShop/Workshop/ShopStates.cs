@@ -25,6 +25,7 @@ public static class ShopStates
             Trays = [.. Trays(facts, bench)],
             Promises = [.. Promises(facts)],
             OrdersPerDay = facts.OrdersPerDay,
+            ClipChance = facts.Shop.ClipChance,
         };
     }
 

@@ -106,5 +106,5 @@ public sealed class SittingMoves(Bench bench, FactsReader reader)
     }
 
     private static string State(BenchFacts facts, BenchWork bench, Plan plan, Order order) =>
-        Punctuality.Of(order, Finishing.Of(facts, bench, plan, order), facts.Shop.Ships, facts.Today);
+        Punctuality.ByPlan(order, Finishing.Of(facts, bench, plan, order), facts.Shop.Ships, facts.Today);
 }

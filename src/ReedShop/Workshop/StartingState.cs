@@ -143,6 +143,8 @@ public sealed class StartingState(OrderStore orders, BatchStore batches, Journal
             Currency = facts.Shop.Currency,
             AcceptedUtc = facts.NowUtc,
             ShipBy = promise.ShipBy,
+            FirstShipBy = promise.ShipBy,
+            FirstChance = 0,
             FinishBy = promise.ShipBy.AddDays(-1),
             Confidence = facts.Shop.Confidence,
             Chance = 0,

@@ -11,6 +11,11 @@ public static class StockApi
         var stock = routes.MapGroup("/api").WithTags("Stock").RequireAuthorization(Access.OwnerToken);
         stock.MapGet("drawer", Drawer).WithSummary("Finished reeds by model, strength and condition.");
         stock.MapPost("drawer/count", CountDrawer).WithSummary("Sets what really lies in the drawer.");
+        stock
+            .MapPost("drawer/clip", Clip)
+            .WithSummary(
+                "Records reeds whose tips were clipped: how many came up a quarter step, how many are spoiled."
+            );
         stock.MapGet("shelf", Shelf).WithSummary("Rested blanks between the legs, by model and cane lot.");
         stock
             .MapGet("shelf/levels", Levels)
@@ -34,6 +39,12 @@ public static class StockApi
         Stocktaking stocktaking,
         CancellationToken cancel
     ) => (await stocktaking.CountDrawer(wish, cancel)).OkOrRefused();
+
+    private static async Task<Results<Ok<IReadOnlyList<DrawerView>>, Refused>> Clip(
+        ClipWish wish,
+        Stocktaking stocktaking,
+        CancellationToken cancel
+    ) => (await stocktaking.Clip(wish, cancel)).OkOrRefused();
 
     private static async Task<Results<Ok<IReadOnlyList<ShelfView>>, Refused>> Shelf(
         FactsReader reader,

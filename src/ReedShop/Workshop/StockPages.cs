@@ -17,6 +17,7 @@ public static class StockPages
         drawer.MapGet("", Show);
         drawer.MapPost("count", CountDrawer);
         drawer.MapPost("shelf", CountShelf);
+        drawer.MapPost("clip", Clip);
     }
 
     private static Task<IResult> Show(
@@ -40,6 +41,30 @@ public static class StockPages
         var wish = ReadDrawer(form);
         var counted = wish.Refusal is { } fault ? fault : await stocktaking.CountDrawer(wish.Value, cancel);
         return counted.Refusal is { } refusal
+            ? await Page(reader, stock, levels, catalogue, form, refusal, cancel)
+            : Pages.Go(Address);
+    }
+
+    private static async Task<IResult> Clip(
+        IFormCollection form,
+        Stocktaking stocktaking,
+        FactsReader reader,
+        StockStore stock,
+        ShelfLevels levels,
+        CatalogueStore catalogue,
+        CancellationToken cancel
+    )
+    {
+        var counts = form.Wholes("cameUp", "spoiled");
+        var clipped =
+            counts.Refusal is { } fault ? fault
+            : Strength.TryParse(form.Text("from"), out var from)
+                ? await stocktaking.Clip(
+                    new ClipWish(form.Text("model"), from, counts.Value["cameUp"], counts.Value["spoiled"]),
+                    cancel
+                )
+            : Refusal.Invalid("from", "The strength cannot be used.", Strength.Allowed);
+        return clipped.Refusal is { } refusal
             ? await Page(reader, stock, levels, catalogue, form, refusal, cancel)
             : Pages.Go(Address);
     }

@@ -17,6 +17,12 @@ public sealed record DrawerCountWish(
     Condition Condition = Condition.Tested
 );
 
+/// <summary>Reeds of the drawer whose tips were clipped to bring them up a quarter step.</summary>
+/// <param name="From">The strength they lay at.</param>
+/// <param name="CameUp">How many came up a quarter step.</param>
+/// <param name="Spoiled">How many are of no use any more; the others stay where they were.</param>
+public sealed record ClipWish(string Model, Strength From, int CameUp, int Spoiled = 0);
+
 /// <summary>What really lies on the shelf, counted by hand; claimed blanks are among them.</summary>
 public sealed record ShelfCountWish(string Model, int Count, string? CaneLot = null);
 
@@ -80,6 +86,54 @@ public sealed class Stocktaking(Bench bench)
             },
             cancel
         );
+
+    /// <summary>Reeds that came up serve who waits for them, and an extra batch that nobody began is called off.</summary>
+    public Task<Result<IReadOnlyList<DrawerView>>> Clip(ClipWish wish, CancellationToken cancel) =>
+        bench.Change<IReadOnlyList<DrawerView>>(
+            (services, facts, _) =>
+            {
+                var to = wish.From.QuartersAway(1);
+                var fault = ClipFault(facts, wish, to);
+                if (fault is not null)
+                {
+                    return Task.FromResult<Result<IReadOnlyList<DrawerView>>>(fault);
+                }
+
+                facts.MoveDrawer(wish.Model, wish.From, -(wish.CameUp + wish.Spoiled), "clipped");
+                facts.MoveDrawer(wish.Model, to!.Value, wish.CameUp, "clipped");
+                Pegging.ServeWaiting(facts, wish.Model);
+                services
+                    .GetRequiredService<JournalStore>()
+                    .Write(
+                        "owner",
+                        "drawer",
+                        $"{wish.Model} {wish.From} clipped: {wish.CameUp} came up, {wish.Spoiled} spoiled"
+                    );
+                DrawerCount[] now = [Tested(facts, wish.Model, wish.From), Tested(facts, wish.Model, to.Value)];
+                return Task.FromResult<Result<IReadOnlyList<DrawerView>>>(Drawer(facts, now).ToArray());
+            },
+            cancel
+        );
+
+    private static DrawerCount Tested(BenchFacts facts, string model, Strength strength) =>
+        new(model, strength, Condition.Tested, facts.Drawer.GetValueOrDefault((model, strength)));
+
+    private static Refusal? ClipFault(BenchFacts facts, ClipWish wish, Strength? to)
+    {
+        var free = facts.DrawerFree(wish.Model, wish.From);
+        var clipped = (long)wish.CameUp + wish.Spoiled;
+        var isUsable = to is not null && wish is { CameUp: >= 0, Spoiled: >= 0 } && clipped >= 1 && clipped <= free;
+        return Fault(facts, wish.Model, 0)
+            ?? (
+                isUsable
+                    ? null
+                    : Refusal.Invalid(
+                        "cameUp",
+                        $"{free} of {wish.From} lie free in the drawer.",
+                        $"1 to {free} reeds, those that came up and those that are spoiled together"
+                    )
+            );
+    }
 
     public Task<Result<ShelfView>> CountShelf(ShelfCountWish wish, CancellationToken cancel) =>
         bench.Change<ShelfView>(

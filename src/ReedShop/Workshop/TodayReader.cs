@@ -98,7 +98,7 @@ public sealed class TodayReader(FactsReader reader, BatchStore batches, Replans 
             MayGrade(batch, model.Route),
             batch.Aim is { } aim ? BenchForms.StrengthsAround(aim, facts.Shop.GradeSteps) : [],
             [.. pegs.Select(peg => PegView.Of(peg, facts.OrderOf(peg)))],
-            pegs.Count == 0 ? null : Punctuality.Of(facts.OrderOf(pegs[0]), finish, facts.Shop.Ships, facts.Today),
+            pegs.Count == 0 ? null : Punctuality.Of(facts, facts.OrderOf(pegs[0]), finish),
             next < batch.NextStep,
             Alarms.Of(facts, batch.Root)
         );

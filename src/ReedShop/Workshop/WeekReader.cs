@@ -143,7 +143,7 @@ public sealed class WeekReader(FactsReader reader, BatchStore batches, Replans r
             batch.Blanks,
             finish,
             [.. pegs.Select(peg => PegView.Of(peg, facts.OrderOf(peg)))],
-            pegs.Count == 0 ? null : Punctuality.Of(facts.OrderOf(pegs[0]), finish, facts.Shop.Ships, facts.Today)
+            pegs.Count == 0 ? null : Punctuality.Of(facts, facts.OrderOf(pegs[0]), finish)
         );
     }
 }

@@ -22,6 +22,7 @@
     return element;
   };
   const chance = (value) => `about ${Math.floor(value * 100)} in 100`;
+  const strength = (value) => `${Math.floor(value) || ""}${["", "¼", "½", "¾"][Math.round((value % 1) * 4)]}`;
   const money = ({ amount, currency }) => {
     const digits = new Intl.NumberFormat("en-GB", { style: "currency", currency }).resolvedOptions().maximumFractionDigits;
     return `${(amount / 10 ** digits).toFixed(digits)} ${currency}`;
@@ -37,6 +38,25 @@
     return [make("h2", title), element];
   };
 
+  const needBy = (need) => {
+    if (!need) return [];
+    const text = make("p", "", "need");
+    text.append(
+      "Gone by ", day(need.date, shortDays), ` ${chance(need.chance)}. Order by `, day(need.latestOrder, shortDays),
+      " at the latest, if nobody orders before you.",
+    );
+    return [text];
+  };
+  const parcels = (all) => {
+    if (all.length < 2) return [];
+    const [, element] = list("", "parcels", all.map((parcel) => [
+      `${parcel.lines.map((line) => `${line.quantity} of ${strength(line.strength)}`).join(", ")} by `,
+      day(parcel.shipBy, shortDays),
+      `, kept ${chance(parcel.chance)}`,
+    ]));
+    return [element];
+  };
+
   const showQuote = (quote) => {
     const card = make("div", "", "offer");
     const date = make("p", "", "date");
@@ -46,6 +66,8 @@
     card.append(
       date,
       make("p", `A date like this is kept ${chance(quote.chance)}.`, "kept"),
+      ...needBy(quote.needBy),
+      ...parcels(quote.parcels),
       total,
       ...list("Because", "because", quote.because.map((reason) => [reason])),
       ...list("Sooner, if you", "sooner", quote.sooner.map((sooner) => [`${sooner.change}: `, day(sooner.shipBy, shortDays)])),
@@ -70,6 +92,8 @@
       lines,
       ...(confidence && { confidence: Number(confidence) }),
       neighbours: form.elements.neighbours.checked ? 1 : 0,
+      partsAreFine: form.elements.partsAreFine.checked,
+      ...(form.elements.needBy.value && { needBy: form.elements.needBy.value }),
       draft: true,
     };
   };

@@ -86,7 +86,7 @@ public sealed class ForecastFacts
 
         Assert.Equal(enough, promise.ChanceBy(SmallShop.Monday.AddDays(3)), Sampling);
         Assert.InRange(promise.ChanceBy(SmallShop.Monday.AddDays(4)), 0.9, 0.999);
-        Assert.Equal(1, promise.ShortWhenLate);
+        Assert.Equal((LateCause.Short, 1), promise.Causes.Single());
     }
 
     /// <summary>
@@ -118,6 +118,36 @@ public sealed class ForecastFacts
 
         Assert.Equal(Math.Pow(0.9, 10), promise.ChanceBy(SmallShop.Monday.AddDays(90)), Sampling);
         Assert.Null(promise.ShipDayFor(0.9));
+    }
+
+    /// <summary>
+    /// Two nights needed and none to spare, one evening of two lost with .2: of the draws that miss the day, those that
+    /// would be in time with dry nights lost no evening. 1 - .7^2 x .64 = .6864 are late, .64 - .3136 of them for damp alone.
+    /// </summary>
+    [Fact]
+    public void Damp_nights_are_told_from_lost_evenings()
+    {
+        var shop = new SmallShop
+        {
+            Nights = 2,
+            Days = [0, 2],
+            Orders = [(10, 3)],
+            Hazards = BenchHazards.OnlyDamp(0.3) with { LostEvening = 0.2 },
+        };
+
+        var outlook = Forecast.Of(shop.State(), Draws, causes: true, cancel: TestContext.Current.CancellationToken);
+        var causes = outlook.Of("order 1").Causes.ToDictionary(cause => cause.Cause, cause => cause.Share);
+
+        Assert.Equal((0.64 - 0.3136) / 0.6864, causes[LateCause.DampNights], Sampling);
+        Assert.Equal(0.36 / 0.6864, causes[LateCause.Evenings], Sampling);
+    }
+
+    [Fact]
+    public void What_nothing_can_be_made_of_is_late_for_want_of_cane()
+    {
+        var shop = new SmallShop { Finish = StepYield.OfShare(0.9) };
+
+        Assert.Equal((LateCause.Cane, 1), Drawn(shop.State()).Of("order 1").Causes.Single());
     }
 
     /// <summary>Each blank is worked again with chance .05: nothing is lost by it, and one in 1 - .95^10 orders waits for it.</summary>

@@ -15,6 +15,8 @@ internal static class ExampleForm
         ("mostBlanksPerBatch", "24"),
         ("dampNightChance", "10"),
         ("lostEveningChance", "5"),
+        ("watchBelow", "75"),
+        ("clipChance", "60"),
         ("confidence", "90"),
         ("yieldHalfLifeDays", "365"),
         ("reminderAt", "7:00"),

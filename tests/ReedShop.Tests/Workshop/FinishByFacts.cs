@@ -43,8 +43,8 @@ public sealed class FinishByFacts
         var thursday = new DateOnly(2027, 3, 4);
         var ships = new ShipCalendar(new HashSet<DayOfWeek> { DayOfWeek.Thursday }, new HashSet<DateOnly>());
 
-        Assert.Equal(Punctuality.OnTime, Punctuality.Of(Ready(thursday), thursday, ships, thursday));
-        Assert.Equal(Punctuality.Late, Punctuality.Of(Ready(thursday), thursday, ships, thursday.AddDays(1)));
+        Assert.Equal(Punctuality.OnTime, Punctuality.ByPlan(Ready(thursday), thursday, ships, thursday));
+        Assert.Equal(Punctuality.Late, Punctuality.ByPlan(Ready(thursday), thursday, ships, thursday.AddDays(1)));
     }
 
     private static async Task<JsonElement> Promise(ShopHost shop)
@@ -99,6 +99,8 @@ public sealed class FinishByFacts
             Currency = "EUR",
             AcceptedUtc = DateTime.UnixEpoch,
             ShipBy = shipBy,
+            FirstShipBy = shipBy,
+            FirstChance = 0.9,
             FinishBy = shipBy.AddDays(-1),
             Confidence = 0.9,
             Chance = 0.9,

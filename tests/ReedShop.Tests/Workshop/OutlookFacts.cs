@@ -2,6 +2,7 @@ using System.Text.Json;
 using Microsoft.Extensions.DependencyInjection;
 using ReedShop.Workshop;
 using Xunit;
+using static ReedShop.Tests.Workshop.AtTheBench;
 
 namespace ReedShop.Tests.Workshop;
 
@@ -48,7 +49,7 @@ public sealed class OutlookFacts
         Assert.True(after < before - 0.2, $"{before} {after}");
         using var owner = await Visitor.Owner(shop);
         var page = await owner.Read("/bench/orders");
-        Assert.Contains("when late, mostly short of reeds", page, StringComparison.Ordinal);
+        Assert.Contains("when late, mostly for too few reeds of the strength", page, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -65,13 +66,6 @@ public sealed class OutlookFacts
         var second = await signal.Wait(TestContext.Current.CancellationToken);
         Assert.False(second.IsCancellationRequested);
     }
-
-    private static Task<bool> Draw(ShopHost shop) =>
-        shop.Within(async services =>
-        {
-            await services.GetRequiredService<Outlooks>().Renew(default);
-            return true;
-        });
 
     private static async Task<JsonElement> Order(ShopHost shop, int quantity)
     {

@@ -287,8 +287,23 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<DateOnly>("FinishBy")
                         .HasColumnType("TEXT");
 
+                    b.Property<double>("FirstChance")
+                        .HasColumnType("REAL");
+
+                    b.Property<DateOnly>("FirstShipBy")
+                        .HasColumnType("TEXT");
+
                     b.Property<double>("FirstTry")
                         .HasColumnType("REAL");
+
+                    b.Property<bool>("IsOwnDate")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime?>("MovedUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateOnly?>("NeedBy")
+                        .HasColumnType("TEXT");
 
                     b.Property<int>("Neighbours")
                         .HasColumnType("INTEGER");
@@ -298,6 +313,13 @@ namespace ReedShop.Platform.Storage.Migrations
 
                     b.Property<DateTime?>("PaidUtc")
                         .HasColumnType("TEXT");
+
+                    b.Property<string>("Parcels")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<bool>("PartsAreFine")
+                        .HasColumnType("INTEGER");
 
                     b.Property<long>("PriceMinor")
                         .HasColumnType("INTEGER");
@@ -537,6 +559,9 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<double>("BeforeMarker")
                         .HasColumnType("REAL");
 
+                    b.Property<double>("ClipChance")
+                        .HasColumnType("REAL");
+
                     b.Property<double>("Confidence")
                         .HasColumnType("REAL");
 
@@ -608,6 +633,9 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
                         .HasColumnType("INTEGER");
+
+                    b.Property<double>("WatchBelow")
+                        .HasColumnType("REAL");
 
                     b.Property<int>("YieldHalfLifeDays")
                         .HasColumnType("INTEGER");
@@ -812,6 +840,10 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<string>("OrderId")
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Causes")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
                     b.Property<double>("Chance")
                         .HasColumnType("REAL");
 
@@ -823,9 +855,6 @@ namespace ReedShop.Platform.Storage.Migrations
 
                     b.Property<DateOnly?>("LikelyShipDay")
                         .HasColumnType("TEXT");
-
-                    b.Property<double>("ShortWhenLate")
-                        .HasColumnType("REAL");
 
                     b.Property<DateOnly?>("SureShipDay")
                         .HasColumnType("TEXT");
@@ -1197,6 +1226,13 @@ namespace ReedShop.Platform.Storage.Migrations
                                 .HasColumnType("TEXT");
 
                             b1.Property<int>("Position")
+                                .HasColumnType("INTEGER");
+
+                            b1.Property<string>("Also")
+                                .IsRequired()
+                                .HasColumnType("TEXT");
+
+                            b1.Property<int?>("Asked")
                                 .HasColumnType("INTEGER");
 
                             b1.Property<string>("Model")

@@ -250,6 +250,13 @@ namespace ReedShop.Platform.Storage.Migrations
                     Currency = table.Column<string>(type: "TEXT", nullable: false),
                     AcceptedUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
                     ShipBy = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    FirstShipBy = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    FirstChance = table.Column<double>(type: "REAL", nullable: false),
+                    MovedUtc = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    IsOwnDate = table.Column<bool>(type: "INTEGER", nullable: false),
+                    NeedBy = table.Column<DateOnly>(type: "TEXT", nullable: true),
+                    PartsAreFine = table.Column<bool>(type: "INTEGER", nullable: false),
+                    Parcels = table.Column<string>(type: "TEXT", nullable: false),
                     FinishBy = table.Column<DateOnly>(type: "TEXT", nullable: false),
                     Confidence = table.Column<double>(type: "REAL", nullable: false),
                     Chance = table.Column<double>(type: "REAL", nullable: false),
@@ -301,7 +308,7 @@ namespace ReedShop.Platform.Storage.Migrations
                     Chance = table.Column<double>(type: "REAL", nullable: false),
                     LikelyShipDay = table.Column<DateOnly>(type: "TEXT", nullable: true),
                     SureShipDay = table.Column<DateOnly>(type: "TEXT", nullable: true),
-                    ShortWhenLate = table.Column<double>(type: "REAL", nullable: false),
+                    Causes = table.Column<string>(type: "TEXT", nullable: false),
                 },
                 constraints: table =>
                 {
@@ -468,6 +475,8 @@ namespace ReedShop.Platform.Storage.Migrations
                     Confidence = table.Column<double>(type: "REAL", nullable: false),
                     DampNightChance = table.Column<double>(type: "REAL", nullable: false),
                     LostEveningChance = table.Column<double>(type: "REAL", nullable: false),
+                    WatchBelow = table.Column<double>(type: "REAL", nullable: false),
+                    ClipChance = table.Column<double>(type: "REAL", nullable: false),
                     ReminderAt = table.Column<TimeOnly>(type: "TEXT", nullable: false),
                     Selling = table.Column<bool>(type: "INTEGER", nullable: false),
                     LengthUnit = table.Column<string>(type: "TEXT", nullable: false),
@@ -618,6 +627,8 @@ namespace ReedShop.Platform.Storage.Migrations
                     Strength = table.Column<int>(type: "INTEGER", nullable: false),
                     Quantity = table.Column<int>(type: "INTEGER", nullable: false),
                     UnitPriceMinor = table.Column<long>(type: "INTEGER", nullable: false),
+                    Also = table.Column<string>(type: "TEXT", nullable: false),
+                    Asked = table.Column<int>(type: "INTEGER", nullable: true),
                 },
                 constraints: table =>
                 {
