@@ -12,7 +12,7 @@ public sealed record Offer(
     Money Price,
     IReadOnlyList<string> Because,
     IReadOnlyList<SoonerView> Sooner,
-    IReadOnlyList<ParcelView> Parcels,
+    IReadOnlyList<ParcelView>? Parcels,
     NeedByView? NeedBy
 )
 {
@@ -29,5 +29,5 @@ public sealed record Offer(
         );
 
     public static Offer Of(Quote quote) =>
-        new(quote.Id, quote.ShipBy, quote.Chance, new Money(quote.PriceMinor, quote.Currency), [], [], [], null);
+        new(quote.Id, quote.ShipBy, quote.Chance, new Money(quote.PriceMinor, quote.Currency), [], [], null, null);
 }

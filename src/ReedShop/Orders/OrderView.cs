@@ -3,21 +3,21 @@ using ReedShop.Platform.Http;
 
 namespace ReedShop.Orders;
 
-/// <param name="Also">Strengths that the buyer said would do as well.</param>
+/// <param name="Also">Strengths that the buyer said would do as well; missing where none was asked for.</param>
 /// <param name="Asked">A strength the buyer is asked to take; missing where nothing is asked.</param>
 public sealed record OrderLineView(
     string Model,
     Strength Strength,
     int Quantity,
-    IReadOnlyList<Strength> Also,
-    Strength? Asked
+    IReadOnlyList<Strength>? Also = null,
+    Strength? Asked = null
 );
 
 /// <summary>An order as its buyer sees it.</summary>
 /// <param name="Chance">The chance of shipping by <paramref name="ShipBy"/> that was stated with the promise.</param>
-/// <param name="FirstShipBy">What was promised first; another day than <paramref name="ShipBy"/> where the date was moved.</param>
+/// <param name="FirstShipBy">What was promised first; missing where the date never moved.</param>
 /// <param name="NeedBy">The day after which the buyer has no use for it.</param>
-/// <param name="Parcels">What has left already.</param>
+/// <param name="Parcels">What has left already; missing while nothing has.</param>
 /// <param name="PayUrl">Where to pay; missing when the shop sends an invoice.</param>
 public sealed record OrderView(
     string Id,
@@ -34,11 +34,11 @@ public sealed record OrderView(
     DateOnly? ShippedOn,
     string? Tracking,
     string? Reply,
-    DateOnly FirstShipBy,
-    DateTime? MovedAt,
-    DateOnly? NeedBy,
-    bool PartsAreFine,
-    IReadOnlyList<SentParcel> Parcels,
+    DateOnly? FirstShipBy = null,
+    DateTime? MovedAt = null,
+    DateOnly? NeedBy = null,
+    bool PartsAreFine = false,
+    IReadOnlyList<SentParcel>? Parcels = null,
     string? PayUrl = null
 )
 {
@@ -52,22 +52,21 @@ public sealed record OrderView(
             order.Confidence,
             order.Chance,
             new Money(order.PriceMinor, order.Currency),
-            [
-                .. order
-                    .Lines.OrderBy(line => line.Position)
-                    .Select(line => new OrderLineView(line.Model, line.Strength, line.Quantity, line.Also, line.Asked)),
-            ],
+            [.. order.Lines.OrderBy(line => line.Position).Select(LineOf)],
             order.AcceptedUtc,
             order.PaidUtc is not null,
             order.ShippedOn,
             order.Tracking,
             order.Reply,
-            order.FirstShipBy,
+            order.MovedUtc is null ? null : order.FirstShipBy,
             order.MovedUtc,
             order.NeedBy,
             order.PartsAreFine,
-            order.Parcels
+            order.Parcels.Count == 0 ? null : order.Parcels
         );
+
+    private static OrderLineView LineOf(OrderLine line) =>
+        new(line.Model, line.Strength, line.Quantity, line.Also.Count == 0 ? null : line.Also, line.Asked);
 }
 
 /// <summary>An order as the owner sees it: with the buyer.</summary>
@@ -77,7 +76,7 @@ public sealed record OwnerOrderView(
     string BuyerEmail,
     PostalAddress Address,
     DateOnly FinishBy,
-    int Version
+    int Version = 0
 )
 {
     public static OwnerOrderView Of(Order order) =>

@@ -5,7 +5,8 @@ namespace ReedShop.Quotes;
 /// <summary>The parcels of a promise: what lies in the drawer may go ahead where the buyer said that part is fine.</summary>
 public static class Parcels
 {
-    public static IReadOnlyList<ParcelView> Of(ShopState state, ValidRequest request, Promise promise)
+    /// <summary>Null where all leaves in one.</summary>
+    public static IReadOnlyList<ParcelView>? Of(ShopState state, ValidRequest request, Promise promise)
     {
         var ready = promise
             .Lines.SelectMany(line =>
@@ -20,11 +21,9 @@ public static class Parcels
                 new ParcelView(ready, first!.Value, DueDay.MostChance),
                 new ParcelView([.. toMake.Select(Rest)], promise.ShipBy, promise.Chance),
             ]
-            : [new ParcelView([.. promise.Lines.Select(line => Whole(line.Line))], promise.ShipBy, promise.Chance)];
+            : null;
     }
 
     private static QuoteLine Rest(PromisedLine line) =>
         new(line.Line.Model, line.Line.Strength, line.Line.Quantity - line.FromDrawer.Sum(reeds => reeds.Count));
-
-    private static QuoteLine Whole(PromiseLine line) => new(line.Model, line.Strength, line.Quantity);
 }

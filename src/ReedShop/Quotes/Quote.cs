@@ -65,7 +65,7 @@ public sealed record NeedByView(DateOnly Date, double Chance, DateOnly LatestOrd
 /// <param name="Confidence">The chance that was asked for.</param>
 /// <param name="Chance">The chance of shipping by then.</param>
 /// <param name="Because">The reasons for the date, in plain words.</param>
-/// <param name="Parcels">One, unless parts are fine; the last leaves by <paramref name="ShipBy"/>.</param>
+/// <param name="Parcels">The parcels where there are several, the last of which leaves by <paramref name="ShipBy"/>; missing where all leaves in one.</param>
 /// <param name="NeedBy">Only where a last day was sent.</param>
 public sealed record QuoteView(
     string? Id,
@@ -77,6 +77,6 @@ public sealed record QuoteView(
     IReadOnlyList<QuoteLineView> Lines,
     IReadOnlyList<string> Because,
     IReadOnlyList<SoonerView> Sooner,
-    IReadOnlyList<ParcelView> Parcels,
+    IReadOnlyList<ParcelView>? Parcels = null,
     NeedByView? NeedBy = null
 );

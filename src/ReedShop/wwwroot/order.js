@@ -48,7 +48,7 @@
     return [text];
   };
   const parcels = (all) => {
-    if (all.length < 2) return [];
+    if (!all) return [];
     const [, element] = list("", "parcels", all.map((parcel) => [
       `${parcel.lines.map((line) => `${line.quantity} of ${strength(line.strength)}`).join(", ")} by `,
       day(parcel.shipBy, shortDays),
