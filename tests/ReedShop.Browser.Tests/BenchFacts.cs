@@ -9,7 +9,7 @@ public sealed class BenchFacts
     private static readonly string[] OwnerPages =
     [
         "/bench/week",
-        "/bench/today",
+        "/bench/today?celsius=20&humidity=65",
         "/bench/orders",
         "/bench/batches",
         "/bench/drawer",

@@ -1,4 +1,5 @@
 using Microsoft.Playwright;
+using ReedShop.Tests.Platform;
 using static Microsoft.Playwright.Assertions;
 
 namespace ReedShop.Browser.Tests;
@@ -60,6 +61,35 @@ public sealed class OrderFormFacts
         await page.GetByText("Cancel this order").ClickAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Yes, cancel order 1" }).ClickAsync();
         await Expect(page.GetByText("Nothing will be sent.")).ToBeVisibleAsync();
+    }
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public async Task A_buyer_whom_a_busy_shop_sends_away_loses_nothing(bool goesBack)
+    {
+        await using var shop = await OpenShop.Start();
+        var page = await shop.NewBuyer(script: false, width: 360);
+        await page.GotoAsync("/");
+        await page.GetByLabel("How many").FillAsync("7");
+        await using (await FullGate.Of(shop.Host))
+        {
+            await page.GetByRole(AriaRole.Button, new() { Name = "See the date" }).ClickAsync();
+            await Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("Try again in a moment.");
+            Assert.Equal(0, await page.EvaluateAsync<int>("document.documentElement.scrollWidth - innerWidth"));
+        }
+
+        if (goesBack)
+        {
+            await page.GoBackAsync();
+            await Expect(page.GetByLabel("How many")).ToHaveValueAsync("7");
+            return;
+        }
+
+        await page.GetByRole(AriaRole.Button, new() { Name = "Try again" }).ClickAsync();
+
+        await Expect(page.Locator(".offer .date time")).ToBeVisibleAsync();
+        await Expect(page.GetByLabel("How many")).ToHaveValueAsync("7");
     }
 
     [Fact]

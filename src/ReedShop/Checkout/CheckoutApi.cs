@@ -9,7 +9,10 @@ public static class CheckoutApi
     public static void MapCheckout(this IEndpointRouteBuilder routes)
     {
         var orders = routes.MapGroup("/api/orders").WithTags("Checkout");
-        orders.MapPost("", Accept).WithSummary("Takes a quote: the order is accepted with its promised ship date.");
+        orders
+            .MapPost("", Accept)
+            .RequireRateLimiting(Computing.Policy)
+            .WithSummary("Takes a quote: the order is accepted with its promised ship date.");
         orders.MapPost("{id}/cancel", Cancel).WithSummary("Cancels an order that has not been shipped.");
         orders.MapPost("{id}/reply", Reply).WithSummary("A buyer's wait, change or cancel after a moved date.");
         routes.MapCheckoutPages();

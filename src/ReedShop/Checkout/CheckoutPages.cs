@@ -12,7 +12,7 @@ public static class CheckoutPages
     public static void MapCheckoutPages(this IEndpointRouteBuilder routes)
     {
         routes.MapGet("/", ShowForm).ExcludeFromDescription();
-        routes.MapPost("/", PostForm).ExcludeFromDescription();
+        routes.MapPost("/", PostForm).RequireRateLimiting(Computing.Policy).ExcludeFromDescription();
         routes.MapPost("/orders/{id}/cancel", CancelByBuyer).ExcludeFromDescription();
         routes.MapPost("/orders/{id}/reply", ReplyByBuyer).ExcludeFromDescription();
         routes

@@ -18,9 +18,13 @@ public static class InsightApi
         insight
             .MapGet("yields", Yields)
             .WithSummary("Share that survives each step and where reeds land, with intervals.");
-        insight.MapGet("sizing", Sizing).WithSummary("How many blanks to start for so many reeds.");
+        insight
+            .MapGet("sizing", Sizing)
+            .RequireRateLimiting(Computing.Policy)
+            .WithSummary("How many blanks to start for so many reeds.");
         insight
             .MapGet("sizing/joint", Joint)
+            .RequireRateLimiting(Computing.Policy)
             .WithSummary("Batches of one aim or two that cover several strengths together.")
             .WithDescription("Each need is a strength and a count, such as need=3.5:10&need=4:2.");
         insight

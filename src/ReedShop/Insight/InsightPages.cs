@@ -14,7 +14,7 @@ public static class InsightPages
     public static void MapInsightPages(this IEndpointRouteBuilder routes)
     {
         var yields = routes.MapGroup(Address).RequireAuthorization(Access.OwnerCookie).ExcludeFromDescription();
-        yields.MapGet("", Show);
+        yields.MapGet("", Show).RequireRateLimiting(Computing.Policy);
         yields.MapPost("markers", SetMarker);
         routes.MapGet(KeptAddress, ShowKept).RequireAuthorization(Access.OwnerCookie).ExcludeFromDescription();
         yields.MapPost("markers/{id}/remove", RemoveMarker);

@@ -91,7 +91,7 @@ public sealed record RefusalKind(string Slug, string Title, int Status, string M
         "busy",
         "The shop is busy.",
         StatusCodes.Status503ServiceUnavailable,
-        "Many changes came at once; try again after the seconds in Retry-After."
+        "Many changes or questions came at once; try again after the seconds in Retry-After."
     );
 
     public static readonly RefusalKind WrongMethod = new(

@@ -8,6 +8,7 @@ public static class QuoteApi
     public static void MapQuotes(this IEndpointRouteBuilder routes) =>
         routes
             .MapPost("/api/quotes", Make)
+            .RequireRateLimiting(Computing.Policy)
             .WithTags("Quotes")
             .WithSummary("Price and ship date for some reeds, with the chance of keeping it. A draft stores nothing.");
 

@@ -31,8 +31,13 @@ public static class BatchPages
         batch.MapPost("split", Split);
     }
 
-    private static Task<IResult> Today(BenchPages pages, CancellationToken cancel, DateOnly? date = null) =>
-        pages.Today(date, null, cancel);
+    /// <summary>Whether tonight dries the blanks is asked by GET: the answer writes nothing.</summary>
+    private static Task<IResult> Today(
+        BenchPages pages,
+        [AsParameters] DryingQuestion drying,
+        CancellationToken cancel,
+        DateOnly? date = null
+    ) => pages.Today(date, drying, null, cancel);
 
     private static Task<IResult> List(BenchPages pages, CancellationToken cancel, int? after = null) =>
         pages.List(after, null, null, cancel);

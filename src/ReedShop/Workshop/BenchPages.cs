@@ -16,12 +16,20 @@ public sealed class BenchPages(
 {
     private const int BatchesShown = 50;
 
-    public async Task<IResult> Today(DateOnly? date, SentForm? sent, CancellationToken cancel)
+    public async Task<IResult> Today(DateOnly? date, DryingQuestion drying, SentForm? sent, CancellationToken cancel)
     {
         var view = await today.Read(date, cancel);
         return view.Refusal is { } refusal
             ? Pages.Refuse(refusal, "/", BatchPages.TodayAddress)
-            : Pages.Show<TodayPage>(new { Today = view.Value, Sent = sent }, sent?.Refusal);
+            : Pages.Show<TodayPage>(
+                new
+                {
+                    Today = view.Value,
+                    Drying = drying,
+                    Sent = sent,
+                },
+                sent?.Refusal ?? drying.Answer?.Refusal
+            );
     }
 
     public async Task<IResult> Batch(string id, SentForm? sent, CancellationToken cancel)
@@ -75,6 +83,6 @@ public sealed class BenchPages(
         }
 
         var sent = new SentForm(id, name, form, refusal);
-        return isToday ? await Today(null, sent, cancel) : await Batch(id, sent, cancel);
+        return isToday ? await Today(null, DryingQuestion.None, sent, cancel) : await Batch(id, sent, cancel);
     }
 }

@@ -11,6 +11,10 @@ public static class PlanApi
         var plan = routes.MapGroup("/api").WithTags("Plan").RequireAuthorization(Access.OwnerToken);
         plan.MapGet("week", Week).WithSummary("Seven days and nights from a day on; from Monday where none is sent.");
         plan.MapGet("day/{date}", Day).WithSummary("The day list: the steps of a day with clock times.");
+        plan.MapGet("drying", Drying)
+            .WithSummary(
+                "Whether a night in this air should dry blanks: a hint computed for wood, which no plan reads."
+            );
         plan.MapGet("outlook", Outlook)
             .WithSummary("The chances of the open promises by draws of the whole shop, the least likely first.");
         plan.MapPost("sittings/{id}/move", Move)
@@ -34,6 +38,9 @@ public static class PlanApi
         DayReader reader,
         CancellationToken cancel
     ) => (await reader.Read(date, cancel)).OkOrRefused();
+
+    private static Results<Ok<DryingHint>, Refused> Drying(double celsius, double humidity) =>
+        DryingHint.Of(celsius, humidity).OkOrRefused();
 
     private static async Task<Results<Ok<IReadOnlyList<OutlookView>>, Refused>> Outlook(
         OutlookReader reader,

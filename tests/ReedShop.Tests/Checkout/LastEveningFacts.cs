@@ -9,6 +9,7 @@ public sealed class LastEveningFacts
     private const int Buyers = 64;
     private const int Rounds = 20;
     private const int RackBlanks = 20;
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(2);
 
     /// <summary>
     /// The rack holds one batch only, and five reeds more are beyond what the first batch can be expected to spare, so
@@ -52,17 +53,27 @@ public sealed class LastEveningFacts
     }
 
     private static async Task<JsonElement> Quote(ShopHost shop) =>
-        await ShopHost.Read(
-            await ShopHost.Send(shop.Guest, HttpMethod.Post, "/api/quotes", ExampleReeds.Lines((3.5, 5)))
-        );
+        await ShopHost.Read(await Send(shop, "/api/quotes", ExampleReeds.Lines((3.5, 5))));
 
     private static Task<HttpResponseMessage> Take(ShopHost shop, JsonElement quote, int buyer) =>
-        ShopHost.Send(
-            shop.Guest,
-            HttpMethod.Post,
-            "/api/orders",
-            ExampleReeds.Order(quote.GetProperty("id").GetString()!, $"Buyer {buyer}")
-        );
+        Send(shop, "/api/orders", ExampleReeds.Order(quote.GetProperty("id").GetString()!, $"Buyer {buyer}"));
+
+    /// <summary>More buyers come than the shop lets wait: whom it sends away as busy comes back when told.</summary>
+    private static async Task<HttpResponseMessage> Send(ShopHost shop, string path, object body)
+    {
+        using var end = CancellationTokenSource.CreateLinkedTokenSource(TestContext.Current.CancellationToken);
+        end.CancelAfter(Patience);
+        while (true)
+        {
+            var answer = await ShopHost.Send(shop.Guest, HttpMethod.Post, path, body);
+            if (answer.StatusCode != HttpStatusCode.ServiceUnavailable)
+            {
+                return answer;
+            }
+
+            await Task.Delay(answer.Headers.RetryAfter!.Delta!.Value, end.Token);
+        }
+    }
 
     private static DateOnly ShipBy(JsonElement quote) =>
         DateOnly.ParseExact(quote.GetProperty("shipBy").GetString()!, "yyyy-MM-dd", CultureInfo.InvariantCulture);

@@ -8,6 +8,9 @@ public static class Doors
     /// <summary>Opened by a token, answered in JSON.</summary>
     public static bool IsForScripts(this PathString path) => path.StartsWithSegments("/api", StringComparison.Ordinal);
 
+    /// <summary>The maker's own pages.</summary>
+    public static bool IsForOwner(this PathString path) => path.StartsWithSegments("/bench", StringComparison.Ordinal);
+
     /// <summary>Opened by the sender's signature.</summary>
     public static bool IsWebhook(this PathString path) =>
         path.StartsWithSegments("/webhooks", StringComparison.Ordinal);

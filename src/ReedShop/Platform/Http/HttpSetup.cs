@@ -26,6 +26,7 @@ public static class HttpSetup
         services.AddExceptionHandler<Faults>();
         services.AddAntiforgery();
         services.AddRazorComponents();
+        services.AddComputingGate();
         services.AddApiDocument();
     }
 
@@ -43,5 +44,6 @@ public static class HttpSetup
         app.UseMiddleware<FormGuard>();
         app.UseAntiforgery();
         app.UseMiddleware<IdempotentPosts>();
+        app.UseComputingGate();
     }
 }

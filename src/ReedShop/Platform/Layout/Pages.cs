@@ -1,5 +1,7 @@
 using Microsoft.AspNetCore.Components;
 using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.Extensions.Primitives;
+using ReedShop.Platform.Http;
 
 namespace ReedShop.Platform.Layout;
 
@@ -20,6 +22,25 @@ public static class Pages
             },
             refusal
         );
+
+    /// <summary>A refusal of the moment, with a button that sends the same again.</summary>
+    public static RazorComponentResult TryAgain(Refusal refusal, HttpRequest request)
+    {
+        IEnumerable<KeyValuePair<string, StringValues>> fields = request.HasFormContentType
+            ? request.Form
+            : request.Query;
+        return Show<TryAgainPage>(
+            new
+            {
+                Refusal = refusal,
+                request.Method,
+                Address = request.Path.Value,
+                Typed = fields.SelectMany(field => field.Value.Select(value => (field.Key, value ?? ""))).ToArray(),
+                Here = request.Path.IsForOwner() ? request.Path.Value : null,
+            },
+            refusal
+        );
+    }
 
     /// <summary>After a change the browser is sent on to a page it may load again without changing anything twice.</summary>
     public static IResult Go(string address) => new SeeOther(address);

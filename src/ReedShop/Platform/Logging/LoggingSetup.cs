@@ -38,10 +38,19 @@ public static class LoggingSetup
         app.UseSerilogRequestLogging(options =>
         {
             options.Logger = app.ApplicationServices.GetRequiredService<Serilog.ILogger>();
-            options.GetLevel = (http, _, fault) =>
-                fault is not null || http.Response.StatusCode >= StatusCodes.Status500InternalServerError
-                    ? LogEventLevel.Error
-                : http.Request.Path.StartsWithSegments("/health", StringComparison.Ordinal) ? LogEventLevel.Debug
-                : LogEventLevel.Information;
+            options.GetLevel = (http, _, fault) => fault is null ? Level(http) : LogEventLevel.Error;
         });
+
+    /// <summary>Who is told that the shop is busy met no fault; a shop that is not ready has one.</summary>
+    private static LogEventLevel Level(HttpContext http)
+    {
+        var isHealth = http.Request.Path.StartsWithSegments("/health", StringComparison.Ordinal);
+        return http.Response.StatusCode switch
+        {
+            StatusCodes.Status503ServiceUnavailable when !isHealth => LogEventLevel.Warning,
+            >= StatusCodes.Status500InternalServerError => LogEventLevel.Error,
+            _ when isHealth => LogEventLevel.Debug,
+            _ => LogEventLevel.Information,
+        };
+    }
 }
