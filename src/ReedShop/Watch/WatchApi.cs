@@ -16,6 +16,7 @@ public static class WatchApi
         var watch = routes.MapGroup("/api").WithTags("Watch").RequireAuthorization(Access.OwnerToken);
         watch
             .MapGet("orders/{id}/watch", Read)
+            .RequireRateLimiting(Computing.Policy)
             .WithSummary("How a promise stands by fresh draws, and what would help. Takes a few seconds.");
         watch
             .MapPost("orders/{id}/move", Move)
@@ -27,6 +28,7 @@ public static class WatchApi
         watch.MapPost("days/{date}/longer", OpenLonger).WithSummary("Opens the bench for longer on one day.");
         watch
             .MapGet("tonight", Tonight)
+            .RequireRateLimiting(Computing.Policy)
             .WithSummary("What is worth doing in so many minutes today, by what the chances of the promises gain.");
         routes
             .MapPost("/api/orders/{id}/strength", Answer)

@@ -20,16 +20,22 @@ public static class WatchPages
             .MapGroup(Orders + "/{id}/watch")
             .RequireAuthorization(Access.OwnerCookie)
             .ExcludeFromDescription();
-        watch.MapGet(
-            "",
-            (string id, WatchReader reader, CancellationToken cancel) => Show(id, reader, null, null, cancel)
-        );
+        watch
+            .MapGet(
+                "",
+                (string id, WatchReader reader, CancellationToken cancel) => Show(id, reader, null, null, cancel)
+            )
+            .RequireRateLimiting(Computing.Policy);
         watch.MapPost("move", Move);
         watch.MapPost("longer", OpenLonger);
         watch.MapPost("elsewhere", MakeElsewhere);
         watch.MapPost("ask", Ask);
         routes.MapPost("/orders/{id}/strength", Answer).ExcludeFromDescription();
-        routes.MapGet("/bench/tonight", Tonight).RequireAuthorization(Access.OwnerCookie).ExcludeFromDescription();
+        routes
+            .MapGet("/bench/tonight", Tonight)
+            .RequireRateLimiting(Computing.Policy)
+            .RequireAuthorization(Access.OwnerCookie)
+            .ExcludeFromDescription();
     }
 
     private static async Task<IResult> Show(
