@@ -17,6 +17,7 @@ internal abstract record Arguments
         constructions FOLDER                          time of one construction with justification, by size
         optima EFFORT [--cases 200]                   plans of small random cases beside proven optima
         chance                                        how long the chances for every number of blanks take
+        draws                                         how long draws of a whole shop take, by open batches
         coverage [--trials 300] [--seed 1]            how often a sized batch is enough: plugged in, and predictive
         trials [--shops 200] [--years 2] [--seed 1] [--diagram FILE] [--always] [--without evenings] [--without damp]
                                                       promises of invented shops, kept against recorded; buyers who
@@ -44,6 +45,8 @@ internal abstract record Arguments
     public sealed record CompareOptima(Effort Effort, int Cases) : Arguments;
 
     public sealed record TimeChances : Arguments;
+
+    public sealed record TimeDraws : Arguments;
 
     public sealed record TryCoverage(int Trials, int Seed) : Arguments;
 
@@ -99,6 +102,8 @@ internal abstract record Arguments
         {
             case ["chance"]:
                 return new TimeChances();
+            case ["draws"]:
+                return new TimeDraws();
             case ["coverage"]:
                 return new TryCoverage(Take(options, "--trials", 300), Take(options, "--seed", 1));
             case ["constructions", var folder]:

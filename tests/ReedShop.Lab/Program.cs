@@ -11,7 +11,7 @@ if (asked is null)
 
 try
 {
-    if (asked is not (Arguments.TimeChances or Arguments.TryCoverage or Arguments.TryPromises))
+    if (asked is not (Arguments.TimeChances or Arguments.TimeDraws or Arguments.TryCoverage or Arguments.TryPromises))
     {
         Warm.Up();
     }
@@ -39,6 +39,9 @@ try
             return 0;
         case Arguments.TimeChances:
             Console.Out.Write(ChanceTimes.Table());
+            return 0;
+        case Arguments.TimeDraws:
+            Console.Out.Write(DrawTimes.Table());
             return 0;
         case Arguments.TryCoverage trials:
             Console.Out.Write(Coverage.Table(trials.Trials, trials.Seed));
