@@ -25,10 +25,7 @@ internal static class DrawTimes
 
     public static string Table()
     {
-        var lines =
-            from batches in new[] { 20, 40, 80 }
-            from draws in new[] { 500, 2000 }
-            select Line(batches, draws);
+        var lines = from batches in new[] { 20, 40, 80 } from draws in new[] { 500, 2000 } select Line(batches, draws);
         return $"""
             on {Environment.ProcessorCount} cores, warm, median and worst of {Repeats}
             | open batches | draws | forecast |
@@ -75,14 +72,25 @@ internal static class DrawTimes
             Today,
             bench,
             new ShipCalendar(new HashSet<DayOfWeek> { DayOfWeek.Monday, DayOfWeek.Thursday }, new HashSet<DateOnly>()),
-            BenchHazards.OnlyDamp(0.1) with { Persistence = 0.3, LostEvening = 0.05, SlowEvening = 0.05, SlowShare = 0.5 },
+            BenchHazards.OnlyDamp(0.1) with
+            {
+                Persistence = 0.3,
+                LostEvening = 0.05,
+                SlowEvening = 0.05,
+                SlowShare = 0.5,
+            },
             24,
             work,
             plan,
             new Dictionary<(string, Strength), int>(),
             new Dictionary<string, ModelSupply>
             {
-                [Clarinet.Name] = new(Clarinet.Route, _ => Yields, [], [new CaneSupply("north", Today.AddYears(-1), 2000)]),
+                [Clarinet.Name] = new(
+                    Clarinet.Route,
+                    _ => Yields,
+                    [],
+                    [new CaneSupply("north", Today.AddYears(-1), 2000)]
+                ),
             },
             []
         )

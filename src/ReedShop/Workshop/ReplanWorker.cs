@@ -23,7 +23,7 @@ public sealed class Replans(ShopStore shops, PlanStore plan, ShopClock clock, Be
     {
         if (await IsOutdated(cancel))
         {
-            await bench.Change<bool>((_, _, _) => Task.FromResult<Result<bool>>(true), cancel);
+            await bench.CatchUp(cancel);
         }
     }
 }
