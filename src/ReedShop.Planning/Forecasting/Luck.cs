@@ -38,12 +38,13 @@ internal sealed class Luck(ForecastBook book)
     /// <summary>How many of so many blanks are kept at a step, sooner or later.</summary>
     public int Survivors(int walker, CountedStep step, int blanks)
     {
+        // From the top, near which nearly all of the law lies.
         var law = step.Yield.Nodes[kindness[book.Walkers[walker].Known]].Survivors(blanks);
         var left = chances.Of(book.Walkers[walker].Address, step.Number);
-        var kept = 0;
-        while (kept < blanks && left >= law[kept])
+        var kept = blanks;
+        while (kept > 0 && left >= law[kept])
         {
-            left -= law[kept++];
+            left -= law[kept--];
         }
 
         return kept;
@@ -67,8 +68,7 @@ internal sealed class Luck(ForecastBook book)
     {
         Array.Clear(graded);
         var entry = book.Walkers[walker];
-        var mix = entry.Yields.Grades(aim, hardness[entry.Known]);
-        var node = mix.Nodes[Among(mix.Nodes, chances.Of(entry.Address, Batch))];
+        var node = entry.Yields.Grades(aim, hardness[entry.Known]).At(chances.Of(entry.Address, Batch));
         for (var reed = 0; reed < reeds; reed++)
         {
             if (node.Lands(chances.Of(entry.Address, Reed + reed)) is { } strength)
@@ -86,17 +86,6 @@ internal sealed class Luck(ForecastBook book)
         while (index < weights.Count - 1 && left >= weights[index])
         {
             left -= weights[index++];
-        }
-
-        return index;
-    }
-
-    private static int Among(IReadOnlyList<GradeNode> nodes, double left)
-    {
-        var index = 0;
-        while (index < nodes.Count - 1 && left >= nodes[index].Weight)
-        {
-            left -= nodes[index++].Weight;
         }
 
         return index;

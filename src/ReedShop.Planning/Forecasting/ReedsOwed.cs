@@ -21,6 +21,10 @@ internal sealed class ReedsOwed
     private readonly List<Waiting> waiting = [];
     private readonly List<Waiting> waitingAtFirst = [];
     private readonly List<int> unmade = [];
+    private readonly PegChains chains;
+
+    /// <summary>Reeds that no batch made when they came to wait; some have one by now.</summary>
+    private readonly List<int> ofNobody = [];
 
     public ReedsOwed(ForecastBook book)
     {
@@ -36,6 +40,7 @@ internal sealed class ReedsOwed
             modelOfRoot[walker.Root] = Array.IndexOf(models, walker.Tray.Model);
         }
 
+        chains = new PegChains(book.Roots.Count);
         arrivals = new Arrival[book.State.Promises.Count];
         for (var promise = 0; promise < arrivals.Length; promise++)
         {
@@ -61,11 +66,18 @@ internal sealed class ReedsOwed
         waiting.Clear();
         waiting.AddRange(waitingAtFirst);
         unmade.Clear();
+        ofNobody.Clear();
+        chains.Clear();
         for (var peg = 0; peg < waiting.Count; peg++)
         {
             if (waiting[peg].Root == Nobody)
             {
+                ofNobody.Add(peg);
                 FindUnmade(peg);
+            }
+            else
+            {
+                chains.Add(peg, waiting[peg].Root);
             }
         }
     }
@@ -91,18 +103,20 @@ internal sealed class ReedsOwed
     /// </summary>
     public void Serve(int root, Span<int> graded, int day)
     {
-        for (var peg = 0; peg < waiting.Count; peg++)
+        for (var peg = chains.First(root); peg != PegChains.End; peg = chains.After(peg))
         {
-            if (waiting[peg].Root == root)
-            {
-                FromBatch(peg, graded, day);
-            }
+            FromBatch(peg, graded, day);
         }
 
         free.Add(modelOfRoot[root], graded, day);
-        for (var peg = 0; peg < waiting.Count; peg++)
+        for (var peg = chains.First(root); peg != PegChains.End; peg = chains.After(peg))
         {
-            if (waiting[peg].Root == root || (waiting[peg].Root == Nobody && waiting[peg].Model == modelOfRoot[root]))
+            FromDrawer(peg, day);
+        }
+
+        foreach (var peg in ofNobody)
+        {
+            if (waiting[peg].Root == Nobody && waiting[peg].Model == modelOfRoot[root])
             {
                 FromDrawer(peg, day);
             }
@@ -117,9 +131,9 @@ internal sealed class ReedsOwed
     {
         var missing = -alive[root];
         var latest = Nobody;
-        for (var peg = 0; peg < waiting.Count; peg++)
+        for (var peg = chains.First(root); peg != PegChains.End; peg = chains.After(peg))
         {
-            if (waiting[peg].Root == root && waiting[peg].Quantity > 0)
+            if (waiting[peg].Quantity > 0)
             {
                 missing += waiting[peg].Quantity;
                 latest = peg;
@@ -136,6 +150,7 @@ internal sealed class ReedsOwed
         waiting.Add(waiting[latest] with { Root = Nobody, Quantity = given });
         ref var arrival = ref arrivals[waiting[latest].Promise];
         arrival = arrival with { WasShort = true, LackedCane = !hasExtra[waiting[latest].Model] };
+        ofNobody.Add(waiting.Count - 1);
         FromDrawer(waiting.Count - 1, day);
         return waiting.Count - 1;
     }
@@ -172,6 +187,7 @@ internal sealed class ReedsOwed
         usedExtra[walker - book.Extras[0].Number] = true;
         alive[root] += blanks;
         waiting[peg] = waiting[peg] with { Root = root };
+        chains.Add(peg, root);
     }
 
     public void Arrivals(Span<Arrival> told)

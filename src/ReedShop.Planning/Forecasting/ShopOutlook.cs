@@ -9,13 +9,21 @@ public sealed class ShopOutlook
 
     internal ShopOutlook(ShopState state, Arrival[] arrivals)
     {
-        var count = state.Promises.Count;
         promises = state
-            .Promises.Select(
-                (promise, number) =>
-                    new PromiseOutlook(state, promise, [.. arrivals.Where((_, at) => at % count == number)])
-            )
+            .Promises.Select((promise, number) => new PromiseOutlook(state, promise, Of(arrivals, number)))
             .ToDictionary(outlook => outlook.Order, StringComparer.Ordinal);
+
+        Arrival[] Of(Arrival[] all, int number)
+        {
+            var count = state.Promises.Count;
+            var own = new Arrival[all.Length / count];
+            for (var draw = 0; draw < own.Length; draw++)
+            {
+                own[draw] = all[(draw * count) + number];
+            }
+
+            return own;
+        }
     }
 
     public IReadOnlyCollection<PromiseOutlook> Promises => promises.Values;

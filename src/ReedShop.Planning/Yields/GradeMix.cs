@@ -8,12 +8,14 @@ public sealed class GradeNode
     internal const int Strengths = Strength.MostQuarters - Strength.LeastQuarters + 1;
 
     private readonly double[] shares;
+    private readonly int softest;
 
     /// <param name="shares">Shares by strength, from the softest; they sum to at most 1.</param>
     internal GradeNode(double weight, double[] shares)
     {
         Weight = weight;
         this.shares = shares;
+        softest = Math.Max(0, Array.FindIndex(shares, share => share > 0));
     }
 
     public double Weight { get; }
@@ -24,7 +26,7 @@ public sealed class GradeNode
     /// <summary>Where a reed lands that lies so far, from 0 to 1, among all of them from the softest; null off the scale.</summary>
     internal Strength? Lands(double place)
     {
-        for (var strength = 0; strength < shares.Length; strength++)
+        for (var strength = softest; strength < shares.Length; strength++)
         {
             if (place < shares[strength])
             {
@@ -56,7 +58,13 @@ public sealed class GradeNode
 /// </summary>
 public sealed class GradeMix
 {
-    internal GradeMix(IReadOnlyList<GradeNode> nodes) => Nodes = nodes;
+    private readonly Lazy<double[]> upTo;
+
+    internal GradeMix(IReadOnlyList<GradeNode> nodes)
+    {
+        Nodes = nodes;
+        upTo = new(UpTo);
+    }
 
     /// <summary>Their weights sum to 1.</summary>
     public IReadOnlyList<GradeNode> Nodes { get; }
@@ -81,6 +89,24 @@ public sealed class GradeMix
     {
         var total = nodes.Sum(node => node.Weight);
         return new GradeMix([.. nodes.Select(node => new GradeNode(node.Weight / total, Row(node.Shares)))]);
+    }
+
+    /// <summary>The node that lies so far, from 0 to 1, among all of them by their weights.</summary>
+    internal GradeNode At(double place)
+    {
+        var found = Array.BinarySearch(upTo.Value, place);
+        return Nodes[Math.Min(found < 0 ? ~found : found + 1, Nodes.Count - 1)];
+    }
+
+    private double[] UpTo()
+    {
+        var sums = new double[Nodes.Count];
+        for (var node = 0; node < sums.Length; node++)
+        {
+            sums[node] = Nodes[node].Weight + (node == 0 ? 0 : sums[node - 1]);
+        }
+
+        return sums;
     }
 
     /// <summary>Mean share of reeds that land in one of the accepted strengths.</summary>
