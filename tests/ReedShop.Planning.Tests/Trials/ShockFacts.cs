@@ -89,15 +89,35 @@ public sealed class ShockFacts
     [Fact]
     public void A_shop_that_knows_its_answers_fares_as_one_that_finds_them()
     {
-        var shock = new Shock(ShockKind.Illness, ShockDay);
-        var plan = FiveMonths with { MostDays = 100 };
-        var results = TrialRun.Of(plan, [shock], _ => { });
-        var seed = Draws.At((ulong)plan.Seed, What.Shop, 0).Next();
-        var alone = TrialShop.Run(seed, Rule.Program, plan with { Shock = shock });
-        Assert.Equal(alone.Promises, results[1][0].Promises);
-        Assert.Equal(alone.BenchWaits, results[1][0].BenchWaits);
-        Assert.NotEqual(alone.BenchWaits, results[0][0].BenchWaits);
-        Assert.Contains(alone.Promises, promise => promise.OrderedOn < ShockDay);
+        var usual = FiveMonths with { MostDays = ShockDay + 20 };
+        var ill = usual with { Shock = new Shock(ShockKind.Illness, ShockDay) };
+        var known = new KnownAnswers(TrialShop.FirstDay.AddDays(ShockDay));
+        var knowing = Rule.Program with { Over = book => new ProgramPromising(book, known) };
+        var well = Fared(knowing, usual);
+        var alone = Fared(Rule.Program, ill);
+        Assert.Equal(alone, Fared(knowing, ill));
+        Assert.NotEqual(alone, well);
+        Assert.Contains(alone, order => DayOf(order.OrderedOn) < ShockDay);
+
+        (DateOnly OrderedOn, DateOnly ShipBy, double Chance, DateOnly FinishBy, DateOnly? ShippedOn)[] Fared(
+            Rule rule,
+            TrialPlan plan
+        ) =>
+            [
+                .. TrialShop
+                    .Live(21, rule, plan, out _)
+                    .Orders.Select(o => (o.OrderedOn, o.ShipBy, o.Chance, o.FinishBy, o.ShippedOn)),
+            ];
+    }
+
+    [Fact]
+    public void No_shop_is_begun_when_the_time_is_over_and_the_first_is_as_among_many()
+    {
+        var three = FiveMonths with { Shops = 3 };
+        var first = TrialRun.Of(three with { Longest = TimeSpan.Zero }, [Quick], _ => { })[0];
+        var all = TrialRun.Of(three, [Quick], _ => { })[0];
+        Assert.Equal(3, all.Length);
+        Assert.Equal(all[0].Promises, Assert.Single(first).Promises);
     }
 
     private static Book[] Live(Shock? shock) =>
