@@ -21,8 +21,8 @@ internal sealed record ShockSpan(
     (double Low, double High) Interval
 )
 {
-    /// <summary>Of fewer promises one kept or broken moves the share by more than a point. A choice of ours.</summary>
-    public const int FewPromises = 100;
+    /// <summary>Of fewer a single promise moves the share by more than the two points that are asked about.</summary>
+    public const int FewPromises = 50;
 
     public bool SaysLittle => Promises.Length < FewPromises || Without.Length < FewPromises;
 
