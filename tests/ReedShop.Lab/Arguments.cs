@@ -19,10 +19,13 @@ internal abstract record Arguments
         chance                                        how long the chances for every number of blanks take
         draws                                         how long draws of a whole shop take, by open batches
         coverage [--trials 300] [--seed 1]            how often a sized batch is enough: plugged in, and predictive
-        trials [--shops 200] [--years 2] [--seed 1] [--diagram FILE] [--always] [--without evenings] [--without damp]
+        trials [--shops 200] [--years 2] [--seed 1] [--minutes 30] [--diagram FILE] [--always] [--without evenings] [--without damp]
                                                       promises of invented shops, kept against recorded; buyers who
                                                       wait too long go elsewhere, unless they always accept; without
                                                       the evenings that are lost or slow, or without damp nights
+               [--shock cane|demand|illness|told-illness]...
+                                                      what sets in after a year: kept month by month, beside the same
+                                                      shops without it
         EFFORT is --ms 100, or --rounds 5000 for an answer that can be repeated.
         """;
 
@@ -52,6 +55,9 @@ internal abstract record Arguments
 
     /// <param name="Diagram">Where a drawing is written, if anywhere.</param>
     public sealed record TryPromises(TrialPlan Plan, string? Diagram) : Arguments;
+
+    /// <param name="Shocks">Each in a run of its own.</param>
+    public sealed record TryShocks(TrialPlan Plan, IReadOnlyList<Shock> Shocks) : Arguments;
 
     /// <summary>Null with a sentence that says what is wrong.</summary>
     public static Arguments? Read(string[] words, out string refusal)

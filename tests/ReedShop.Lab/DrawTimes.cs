@@ -31,7 +31,10 @@ internal static class DrawTimes
             Forecast.Of(Shop(20), 2000);
         }
 
-        var lines = from batches in new[] { 20, 40, 80 } from draws in new[] { 500, 2000 } select Line(batches, draws);
+        var lines =
+            from batches in new[] { 40, 20, 10, 80 }
+            from draws in new[] { 500, 2000 }
+            select Line(batches, draws);
         return $"""
             on {Environment.ProcessorCount} cores, warm, median and worst of {Repeats}
             | open batches | draws | forecast |

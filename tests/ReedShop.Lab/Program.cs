@@ -11,7 +11,16 @@ if (asked is null)
 
 try
 {
-    if (asked is not (Arguments.TimeChances or Arguments.TimeDraws or Arguments.TryCoverage or Arguments.TryPromises))
+    if (
+        asked
+        is not (
+            Arguments.TimeChances
+            or Arguments.TimeDraws
+            or Arguments.TryCoverage
+            or Arguments.TryPromises
+            or Arguments.TryShocks
+        )
+    )
     {
         Warm.Up();
     }
@@ -48,6 +57,8 @@ try
             return 0;
         case Arguments.TryPromises promises:
             return Try(promises);
+        case Arguments.TryShocks shocks:
+            return TryShocks(shocks);
         default:
             return 2;
     }
@@ -85,11 +96,7 @@ static int Answer(CaseFile file, Arguments.AnswerQuote quote)
 
 static int Try(Arguments.TryPromises asked)
 {
-    var results = TrialRun.Of(
-        asked.Plan,
-        Rule.All,
-        done => Console.Error.WriteLine(FormattableString.Invariant($"{done} of {asked.Plan.Shops} shops"))
-    );
+    var results = TrialRun.Of(asked.Plan, Rule.All, Progress(asked.Plan));
     Console.Out.Write(TrialReport.Of(asked.Plan, Rule.All, results));
     if (asked.Diagram is { } file)
     {
@@ -98,6 +105,16 @@ static int Try(Arguments.TryPromises asked)
 
     return 0;
 }
+
+static int TryShocks(Arguments.TryShocks asked)
+{
+    var results = TrialRun.Of(asked.Plan, asked.Shocks, Progress(asked.Plan));
+    Console.Out.Write(ShockReport.Of(asked.Plan, asked.Shocks, results));
+    return 0;
+}
+
+static Action<int> Progress(TrialPlan plan) =>
+    done => Console.Error.WriteLine(FormattableString.Invariant($"{done} of {plan.Shops} shops"));
 
 static int Refuse(string why)
 {

@@ -108,7 +108,9 @@ internal sealed class CaneStore(string name, string model, DateOnly seasonedFrom
 /// <summary>All that one shop has written down. Reeds of the drawer that are spoken for have left it.</summary>
 internal sealed class Book(Premises premises)
 {
-    public Premises Premises { get; } = premises;
+    private const int BlanksOfALot = 500;
+
+    public Premises Premises { get; set; } = premises;
 
     public DateOnly Today { get; set; }
 
@@ -150,6 +152,15 @@ internal sealed class Book(Premises premises)
     public IEnumerable<TrialTray> OpenTrays => Batches.SelectMany(batch => batch.Open);
 
     public IEnumerable<TrialOrder> OpenOrders => Orders.Where(order => order.ShippedOn is null);
+
+    /// <summary>A lot of seasoned cane, numbered after those bought before it.</summary>
+    public CaneStore BuyLot(string model)
+    {
+        var number = 1 + Cane.Count(lot => lot.Model == model);
+        var lot = new CaneStore(FormattableString.Invariant($"{model} lot {number}"), model, Today, BlanksOfALot);
+        Cane.Add(lot);
+        return lot;
+    }
 
     /// <summary>Pegs on a batch, or those that nothing makes yet; earliest promise first.</summary>
     public IReadOnlyList<TrialPeg> PegsOn(TrialBatch? batch) =>

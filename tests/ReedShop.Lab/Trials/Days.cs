@@ -10,10 +10,14 @@ internal sealed class Days
     private readonly double[] offered;
 
     /// <param name="count">Days from the first one on.</param>
-    public Days(ulong seed, int count, Hardship hardship)
+    public Days(ulong seed, int count, Hardship hardship, Shock? shock)
     {
         damp = Damp(seed, count, hardship);
         offered = Offered(seed, count, hardship);
+        for (var day = 0; day < count; day++)
+        {
+            offered[day] = shock?.IsIll(day) == true ? 0 : offered[day];
+        }
     }
 
     /// <summary>Whether blanks that had to dry in the night after a day are still damp in the morning.</summary>

@@ -1,5 +1,6 @@
 using ReedShop.Planning;
 using ReedShop.Planning.Promising;
+using ReedShop.Planning.Scheduling;
 
 namespace ReedShop.Lab.Trials;
 
@@ -20,22 +21,34 @@ internal static class Demand
 
     public static double OrdersPerYear(ulong seed) => Draws.At(seed, What.Demand).FirstBetween(20, 80);
 
-    public static IReadOnlyList<Wish> Of(ulong seed, Premises premises, int days)
+    /// <param name="doubledFrom">
+    /// The day from which the same buyers come and as many others: they are numbered after all of the first, so that those
+    /// ask as they would have.
+    /// </param>
+    public static IReadOnlyList<Wish> Of(ulong seed, Premises premises, int days, int? doubledFrom = null)
+    {
+        var wishes = new List<Wish>();
+        Add(day => Draws.At(seed, What.Demand, (ulong)day), 0);
+        Add(day => Draws.At(seed, What.Demand, (ulong)day, 1), doubledFrom ?? days);
+        return wishes;
+
+        void Add(Func<int, Dice> diceOf, int from)
+        {
+            for (var day = from; day < days; day++)
+            {
+                for (var left = diceOf(day).FirstPoisson(PerDay(seed, day)); left > 0; left--)
+                {
+                    wishes.Add(Drawn(seed, premises, wishes.Count + 1, day));
+                }
+            }
+        }
+    }
+
+    private static double PerDay(ulong seed, int day)
     {
         var shop = Draws.At(seed, What.Demand);
         var (perYear, swing, busiest) = (shop.Between(20.0, 80), shop.Between(0.1, 0.6), shop.Share());
-        var wishes = new List<Wish>();
-        for (var day = 0; day < days; day++)
-        {
-            var season = 1 + (swing * Math.Cos(2 * Math.PI * (((double)day / YearDays) - busiest)));
-            var dice = Draws.At(seed, What.Demand, (ulong)day);
-            for (var left = dice.Poisson(perYear / YearDays * season); left > 0; left--)
-            {
-                wishes.Add(Drawn(seed, premises, wishes.Count + 1, day));
-            }
-        }
-
-        return wishes;
+        return perYear / YearDays * (1 + (swing * Math.Cos(2 * Math.PI * (((double)day / YearDays) - busiest))));
     }
 
     private static Wish Drawn(ulong seed, Premises premises, int number, int day)

@@ -22,8 +22,21 @@ internal sealed class Estimating(Book book)
     /// </summary>
     public YieldEstimates Lately => known is null || book.Today >= readOn.AddDays(WeekDays) ? Now : known;
 
+    /// <summary>How often the records were read.</summary>
+    public int Reads { get; private set; }
+
+    /// <summary>Reads them now if another shop with the same records had done so.</summary>
+    public void KeepUp(int reads)
+    {
+        if (Reads < reads)
+        {
+            Read();
+        }
+    }
+
     private YieldEstimates Read()
     {
+        Reads++;
         (records, readOn) = (book.HistoryRecords, book.Today);
         return known = YieldEstimates.From(History(), book.Today, settings);
     }

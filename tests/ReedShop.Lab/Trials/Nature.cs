@@ -20,6 +20,9 @@ internal sealed class Nature(ulong seed, Hardship hardship)
     private readonly double reedSpread = hardship.ReedSpread.In(Draws.At(seed, What.Spread, 4));
     private readonly double modelSpread = hardship.ModelSpread.In(Draws.At(seed, What.Spread, 5));
 
+    /// <summary>Lots of which fewer blanks survive at every step.</summary>
+    public HashSet<string> BadLots { get; } = new(StringComparer.Ordinal);
+
     /// <summary>How blanks on one tray come out of a step; those to be worked again have not come out yet.</summary>
     public (int Passed, int Again, int Rejected) Work(TrayAddress tray, Step step, int blanks)
     {
@@ -57,7 +60,8 @@ internal sealed class Nature(ulong seed, Hardship hardship)
         var logit =
             Math.Log(usual / (1 - usual))
             + (modelSpread * Draws.At(seed, What.ModelStep, Key(tray.Model), name).FirstNormal())
-            + (lotSpread * Draws.At(seed, What.Lot, Key(tray.Lot), 0).FirstNormal());
+            + (lotSpread * Draws.At(seed, What.Lot, Key(tray.Lot), 0).FirstNormal())
+            + (BadLots.Contains(tray.Lot) ? Math.Log(Shock.BadLotOdds) : 0);
         var dice = Draws.At(seed, What.BatchStep, tray.Batch, name);
         return dice.Beta(1 / (1 + Math.Exp(-logit)), clumping);
     }

@@ -61,6 +61,21 @@ internal sealed record Premises(
         );
     }
 
+    /// <summary>The same week by week, with no hours on so many days.</summary>
+    public Premises Closed(DateOnly first, int days)
+    {
+        const int weekDays = 7;
+        var week = Enumerable.Range(1, weekDays).Select(back => first.AddDays(-back));
+        var closed = Enumerable.Range(0, days).Select(first.AddDays);
+        return this with
+        {
+            Bench = new BenchCalendar(
+                week.ToDictionary(day => day.DayOfWeek, Bench.HoursOn),
+                closed.ToDictionary(day => day, _ => (IReadOnlyList<OpenHours>)[])
+            ),
+        };
+    }
+
     private static Dictionary<DayOfWeek, IReadOnlyList<OpenHours>> Week(int days, int minutes)
     {
         var week = Evenings.Take(days).ToDictionary(day => day, _ => Hours(18, minutes));

@@ -65,7 +65,7 @@ internal static class TrialReport
         var text = new StringBuilder(Csv(shops[0], plan.Seed)).Append('\n');
         text.Append(
             Text(
-                $"Promises of {when}, {plan.Shops} shops. low and high: 90 % interval of kept less recorded. Rules of thumb state no chance: what was asked stands for it.\n"
+                $"Promises of {when}, {results[0].Length} shops. low and high: 90 % interval of kept less recorded. Rules of thumb state no chance: what was asked stands for it.\n"
             )
         );
         for (var rule = 0; rule < rules.Count; rule++)

@@ -20,7 +20,11 @@ internal sealed record TrialPromise(
     double Pit,
     bool CameUpShort,
     bool IsFromDrawer
-);
+)
+{
+    /// <summary>Day of the trial, from 0.</summary>
+    public int PromisedDay => OrderedOn + PromisedDays;
+}
 
 /// <summary>What became of one shop under one way of promising.</summary>
 internal sealed record TrialResult(

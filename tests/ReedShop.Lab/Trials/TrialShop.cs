@@ -8,10 +8,9 @@ namespace ReedShop.Lab.Trials;
 internal sealed class TrialShop
 {
     private const int FewBlanks = 300;
-    private const int BlanksOfALot = 500;
 
     /// <summary>A Friday like any other; no trial hangs on it.</summary>
-    private static readonly DateOnly FirstDay = new(2027, 1, 1);
+    public static readonly DateOnly FirstDay = new(2027, 1, 1);
     private static readonly PlanBudget Budget = new(Rounds: 40);
 
     private readonly Book book;
@@ -19,12 +18,14 @@ internal sealed class TrialShop
     private readonly Nature nature;
     private readonly IPromising promising;
     private readonly Keeping keeping;
+    private readonly Shock? shock;
     private readonly bool buyersAlwaysAccept;
 
     private TrialShop(ulong seed, Premises premises, Rule rule, TrialPlan plan)
     {
         book = new Book(premises) { Today = FirstDay };
-        days = new Days(seed, plan.Days, plan.Hardship);
+        days = new Days(seed, plan.Days, plan.Hardship, plan.Shock);
+        shock = plan.Shock;
         buyersAlwaysAccept = plan.AlwaysAccepted;
         nature = new Nature(seed, plan.Hardship);
         promising = rule.Over(book);
@@ -41,7 +42,7 @@ internal sealed class TrialShop
     public static Book Live(ulong seed, Rule rule, TrialPlan plan, out int wishes)
     {
         var premises = Premises.Draw(seed, Demand.OrdersPerYear(seed));
-        var asked = Demand.Of(seed, premises, plan.Days).ToLookup(wish => wish.Day);
+        var asked = Demand.Of(seed, premises, plan.Days, plan.Shock?.DoubledFrom).ToLookup(wish => wish.Day);
         wishes = asked.Sum(day => day.Count());
         var shop = new TrialShop(seed, premises, rule, plan);
         for (var day = 0; day < plan.Days; day++)
@@ -77,6 +78,11 @@ internal sealed class TrialShop
 
     private void BeginMorning(int day)
     {
+        if (shock?.Day == day)
+        {
+            shock.SetIn(book, nature);
+        }
+
         SendParcels();
         BuyCane();
         if (day > 0)
@@ -107,11 +113,9 @@ internal sealed class TrialShop
     {
         foreach (var model in book.Premises.Models)
         {
-            var lots = book.Cane.Where(lot => lot.Model == model.Name).ToArray();
-            if (lots.Sum(lot => lot.BlanksLeft) < FewBlanks)
+            if (book.Cane.Where(lot => lot.Model == model.Name).Sum(lot => lot.BlanksLeft) < FewBlanks)
             {
-                var name = FormattableString.Invariant($"{model.Name} lot {lots.Length + 1}");
-                book.Cane.Add(new CaneStore(name, model.Name, book.Today, BlanksOfALot));
+                book.BuyLot(model.Name);
             }
         }
     }

@@ -14,11 +14,23 @@ public sealed class TrialArgumentFacts
         Assert.Equal(new Arguments.TryPromises(new TrialPlan(16, 2, 1, AlwaysAccepted: true), "kept.svg"), asked);
     }
 
+    [Fact]
+    public void Shocks_set_in_after_a_year()
+    {
+        var asked = Arguments.Read(["trials", "--shock", "cane", "--minutes", "3", "--shock", "told-illness"], out _);
+        var shocks = Assert.IsType<Arguments.TryShocks>(asked);
+        Assert.Equal([new Shock(ShockKind.Cane, 365), new Shock(ShockKind.ToldIllness, 365)], shocks.Shocks);
+        Assert.Equal(TimeSpan.FromMinutes(3), shocks.Plan.Longest);
+    }
+
     [Theory]
     [InlineData("--shops")]
     [InlineData("--shops", "none")]
     [InlineData("--without", "buyers")]
     [InlineData("--rounds", "7")]
+    [InlineData("--shock", "fire")]
+    [InlineData("--shock", "cane", "--shock", "cane")]
+    [InlineData("--shock", "cane", "--years", "1")]
     public void What_trials_do_not_know_is_refused(params string[] words)
     {
         Assert.Null(Arguments.Read(["trials", .. words], out var refusal));
