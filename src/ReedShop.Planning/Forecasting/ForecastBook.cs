@@ -40,6 +40,7 @@ internal sealed class ForecastBook
         }
 
         Extras = [.. ExtraSizes.Of(state).Select(AddExtra)];
+        Walkers = [.. walkers];
         Work = state.Work with { Batches = batches };
     }
 
@@ -48,7 +49,7 @@ internal sealed class ForecastBook
     public ShopState State => state;
 
     /// <summary>In the order of the workload: those that stand first.</summary>
-    public IReadOnlyList<Walker> Walkers => walkers;
+    public Walker[] Walkers { get; }
 
     /// <summary>How many of them are there from the first day.</summary>
     public int Standing { get; }
@@ -57,9 +58,9 @@ internal sealed class ForecastBook
     /// By standing walker, the one that takes its place where it lay past its most nights: it is soaked and dried once
     /// more. -1 where it cannot lie too long.
     /// </summary>
-    public IReadOnlyList<int> Again { get; }
+    public int[] Again { get; }
 
-    public IReadOnlyList<ExtraBatch> Extras { get; }
+    public ExtraBatch[] Extras { get; }
 
     /// <summary>Numbers of the batches that trays were split from; extra batches have none.</summary>
     public IReadOnlyDictionary<string, int> Roots => roots;
@@ -98,7 +99,7 @@ internal sealed class ForecastBook
     }
 
     /// <summary>Blanks are counted when the last part of a sitting is done.</summary>
-    private List<CountedStep> Counts(OpenTray tray, int k, YieldEstimate yields)
+    private CountedStep[] Counts(OpenTray tray, int k, YieldEstimate yields)
     {
         var sitting = tray.Sittings[k];
         var isDone = k == tray.Sittings.Count - 1 || tray.Sittings[k + 1].FirstStep > sitting.FirstStep;
@@ -134,7 +135,7 @@ internal sealed class ForecastBook
         var route = state.Models[walker.Tray.Model].Route;
         foreach (var counts in walker.Counts)
         {
-            for (var c = 0; c < counts.Count; c++)
+            for (var c = 0; c < counts.Length; c++)
             {
                 var (step, redo) = (counts[c].Number, counts[c].Yield.RedoChance);
                 if (redo >= LeastRedo && !counts[c].IsGraded)
@@ -148,7 +149,7 @@ internal sealed class ForecastBook
                         Math.Min(usual, walker.Tray.Blanks),
                         name
                     );
-                    ((List<CountedStep>)counts)[c] = counts[c] with { Again = again };
+                    counts[c] = counts[c] with { Again = again };
                 }
             }
         }

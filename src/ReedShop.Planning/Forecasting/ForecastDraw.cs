@@ -31,9 +31,9 @@ internal sealed class ForecastDraw
         luck = new Luck(book);
         standing = rule.DaysOf(book.State.Plan);
         recovered = new int[standing.Length];
-        releases = new int[book.Walkers.Count];
-        alive = new int[book.Walkers.Count];
-        aims = new Strength?[book.Walkers.Count];
+        releases = new int[book.Walkers.Length];
+        alive = new int[book.Walkers.Length];
+        aims = new Strength?[book.Walkers.Length];
     }
 
     /// <summary>When the reeds of every promise are there, in one draw.</summary>
@@ -113,7 +113,7 @@ internal sealed class ForecastDraw
         var counts = book.Walkers[walker].Counts;
         for (var k = from; k < counts.Length; k++)
         {
-            if (counts[k].Count > 0)
+            if (counts[k].Length > 0)
             {
                 happenings.Enqueue((walker, k), ((long)rule.DayOf(walker, k) << 32) | (uint)walker);
                 return;

@@ -32,7 +32,7 @@ internal sealed class ReedsOwed
         models = [.. book.State.Models.Keys.Order(StringComparer.Ordinal)];
         free = new FreeReeds(book.State, models);
         alive = new int[book.Roots.Count];
-        usedExtra = new bool[book.Extras.Count];
+        usedExtra = new bool[book.Extras.Length];
         hasExtra = [.. models.Select(model => book.Extras.Any(extra => extra.Model == model))];
         modelOfRoot = new int[book.Roots.Count];
         foreach (var walker in book.Walkers)
@@ -48,14 +48,14 @@ internal sealed class ReedsOwed
             {
                 var root = pegs.Root is { } id && book.Roots.TryGetValue(id, out var number) ? number : Nobody;
                 waitingAtFirst.Add(
-                    new Waiting(promise, Array.IndexOf(models, pegs.Model), pegs.Accepted, root, pegs.Quantity)
+                    new Waiting(promise, Array.IndexOf(models, pegs.Model), [.. pegs.Accepted], root, pegs.Quantity)
                 );
             }
         }
     }
 
     /// <summary>Reeds, by number, that no batch makes.</summary>
-    public IReadOnlyList<int> Unmade => unmade;
+    public ReadOnlySpan<int> Unmade => System.Runtime.InteropServices.CollectionsMarshal.AsSpan(unmade);
 
     public void Clear(Chances chances)
     {
@@ -160,7 +160,7 @@ internal sealed class ReedsOwed
     {
         var (missing, model) = (waiting[peg].Quantity, models[waiting[peg].Model]);
         ExtraBatch? found = null;
-        for (var extra = 0; extra < book.Extras.Count && missing > 0; extra++)
+        for (var extra = 0; extra < book.Extras.Length && missing > 0; extra++)
         {
             var size = book.Extras[extra];
             if (usedExtra[extra] || size.Model != model || size.Covers <= found?.Covers)
@@ -233,11 +233,5 @@ internal sealed class ReedsOwed
     }
 
     /// <param name="Root">The batch that makes them, or <see cref="Nobody"/>.</param>
-    private readonly record struct Waiting(
-        int Promise,
-        int Model,
-        IReadOnlyList<Strength> Accepted,
-        int Root,
-        int Quantity
-    );
+    private readonly record struct Waiting(int Promise, int Model, Strength[] Accepted, int Root, int Quantity);
 }

@@ -17,7 +17,7 @@ internal sealed record Walker(
     int Root,
     int Known,
     YieldEstimate Yields,
-    IReadOnlyList<CountedStep>[] Counts
+    CountedStep[][] Counts
 );
 
 /// <summary>An extra batch that may be started when reeds are missing.</summary>
