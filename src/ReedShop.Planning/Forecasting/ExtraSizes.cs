@@ -60,7 +60,8 @@ internal static class ExtraSizes
         foreach (var source in BlankSource.Of(state, wanted.Model))
         {
             var needed = BlanksNeeded.Fewest(
-                length => state.Covers.Of(state, request, line, source.Lot, source.FirstStep, missing, length),
+                length =>
+                    state.Covers.Of(state, request, line, line.Strength, source.Lot, source.FirstStep, missing, length),
                 Cover,
                 most
             );

@@ -15,31 +15,15 @@ internal sealed class CoverTables
         ShopState state,
         PromiseRequest request,
         PromiseLine line,
+        Strength aim,
         string? lot,
         int firstStep,
         int count,
         int most
     ) =>
         known.GetOrAdd(
-            new Question(
-                line.Model,
-                line.Strength,
-                string.Join(' ', request.Accepted(line)),
-                lot ?? "",
-                firstStep,
-                count,
-                most
-            ),
-            _ =>
-                LineCover.Chances(
-                    state.Models[line.Model],
-                    request.Accepted(line),
-                    line.Strength,
-                    lot,
-                    firstStep,
-                    count,
-                    most
-                )
+            new Question(line.Model, aim, string.Join(' ', request.Accepted(line)), lot ?? "", firstStep, count, most),
+            _ => LineCover.Chances(state.Models[line.Model], request.Accepted(line), aim, lot, firstStep, count, most)
         );
 
     private readonly record struct Question(

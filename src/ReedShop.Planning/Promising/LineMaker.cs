@@ -1,4 +1,5 @@
 using ReedShop.Planning.Scheduling;
+using ReedShop.Planning.Sizing;
 
 namespace ReedShop.Planning.Promising;
 
@@ -84,10 +85,10 @@ internal sealed class LineMaker
     {
         // Reeds a half strength off would serve this buyer but not the earlier ones, so their batch is not shared.
         var open = state.Batches.Where(batch => batch.Pegged == 0 || request.Accepted(line).Count() == 1);
-        foreach (var batch in open.Where(batch => batch.Model == line.Model && batch.Aim == line.Strength))
+        foreach (var batch in open.Where(batch => batch.Model == line.Model && batch.Serves == line.Strength))
         {
             var total = pegged[batch.Root] + missing;
-            var cover = CoverOf(line, batch.CaneLot, batch.NextStep, total, batch.Blanks)[batch.Blanks];
+            var cover = CoverOf(line, batch.Aim, batch.CaneLot, batch.NextStep, total, batch.Blanks)[batch.Blanks];
             if (cover >= Math.Max(lineCover, batch.LeastCover))
             {
                 pegged[batch.Root] = total;
@@ -109,8 +110,9 @@ internal sealed class LineMaker
         {
             var most = source.Blanks - taken.GetValueOrDefault(source);
             var sensible = BlanksNeeded.MostSensible(missing);
+            var aim = AimFor(line, source.Lot);
             var needed = BlanksNeeded.Fewest(
-                length => CoverOf(line, source.Lot, source.FirstStep, missing, length),
+                length => CoverOf(line, aim, source.Lot, source.FirstStep, missing, length),
                 lineCover,
                 Math.Min(most, sensible)
             );
@@ -120,7 +122,7 @@ internal sealed class LineMaker
                 continue;
             }
 
-            if (placing.Earliest(state, line, source, blanks) is not { } batches)
+            if (placing.Earliest(state, line, aim, source, blanks) is not { } batches)
             {
                 reason = NoPromiseReason.NoEvenings;
                 continue;
@@ -134,6 +136,15 @@ internal sealed class LineMaker
         return (null, reason);
     }
 
-    private double[] CoverOf(PromiseLine line, string? lot, int firstStep, int count, int most) =>
-        state.Covers.Of(state, request, line, lot, firstStep, count, most);
+    /// <summary>Toward which strength new blanks are worked, so that most of them serve the line.</summary>
+    private Strength AimFor(PromiseLine line, string? lot) =>
+        AimChoice.AimFor(
+            state.Models[line.Model].Yields(lot),
+            line.Strength,
+            request.Accepted(line).ToHashSet(),
+            state.QuartersBetweenGrades
+        );
+
+    private double[] CoverOf(PromiseLine line, Strength aim, string? lot, int firstStep, int count, int most) =>
+        state.Covers.Of(state, request, line, aim, lot, firstStep, count, most);
 }

@@ -14,7 +14,13 @@ internal sealed class NewcomerPlacing(Workload work, Plan plan)
     /// So many blanks as one batch, or as several of equal size where they are more than one batch may have, each as
     /// early as the bench allows; null when one finds no place.
     /// </summary>
-    public IReadOnlyList<NewBatch>? Earliest(ShopState state, PromiseLine line, BlankSource source, int blanks)
+    public IReadOnlyList<NewBatch>? Earliest(
+        ShopState state,
+        PromiseLine line,
+        Strength aim,
+        BlankSource source,
+        int blanks
+    )
     {
         var route = state.Models[line.Model].Route;
         var usual = state.Bench.UsualMinutes(state.Today);
@@ -27,7 +33,7 @@ internal sealed class NewcomerPlacing(Workload work, Plan plan)
             var sittings = BatchWork.Sittings(route, source.FirstStep, route.Steps.Count, share, usual);
             var batch = new NewBatch(
                 line.Model,
-                line.Strength,
+                aim,
                 source.Lot,
                 source.FromShelf,
                 source.FirstStep,

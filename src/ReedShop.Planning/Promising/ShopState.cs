@@ -62,7 +62,11 @@ public sealed record OpenBatch(
     WayAhead Ahead,
     int Pegged,
     double LeastCover
-);
+)
+{
+    /// <summary>The strength its reeds are for: where a maker's reeds come out soft or hard it is worked toward another.</summary>
+    public Strength Serves { get; init; } = Aim;
+}
 
 /// <summary>The shop as it stands: all a promise is made from. Day 0 of the work is today.</summary>
 /// <param name="Hazards">What keeps the bench from going as planned.</param>
@@ -90,6 +94,9 @@ public sealed record ShopState(
     /// </summary>
     public IReadOnlyDictionary<(string Model, Strength Strength), double> OrdersPerDay { get; init; } =
         new Dictionary<(string Model, Strength Strength), double>();
+
+    /// <summary>Quarter steps between two strengths the shop tells apart: 1, or 2 where it grades in half steps.</summary>
+    public int QuartersBetweenGrades { get; init; } = 2;
 
     /// <summary>Chance that a reed a quarter step too soft comes up to strength when its tip is clipped.</summary>
     public double ClipChance { get; init; } = 0.6;

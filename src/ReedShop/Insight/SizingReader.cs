@@ -131,7 +131,7 @@ public sealed class SizingReader(StateReader states, CatalogueStore catalogue)
 /// <summary>A model as it is sized: what is known of it and what there is to make it from.</summary>
 internal sealed record SizedModel(ReedModel Model, ShopSettings Shop, ShopState State, ModelSupply Supply)
 {
-    public int QuartersBetweenGrades => Shop.GradeSteps == GradeSteps.Half ? 2 : 1;
+    public int QuartersBetweenGrades => Shop.QuartersBetweenGrades;
 
     public int FirstStep(BlanksFrom from) => from == BlanksFrom.Shelf ? Model.Route.FirstFinishingStep : 1;
 

@@ -93,6 +93,8 @@ public sealed class ShopSettings
 
     public GradeSteps GradeSteps { get; set; }
 
+    public int QuartersBetweenGrades => GradeSteps == GradeSteps.Half ? 2 : 1;
+
     public ShopCosts Costs { get; set; } = ShopCosts.Usual;
 
     /// <summary>The chance that the shelf lasts until more blanks are prepared.</summary>

@@ -33,5 +33,6 @@ internal sealed class ShopMapping : IEntityTypeConfiguration<ShopSettings>
         builder.Property(shop => shop.Version).IsConcurrencyToken();
         builder.Ignore(shop => shop.Bench);
         builder.Ignore(shop => shop.Ships);
+        builder.Ignore(shop => shop.QuartersBetweenGrades);
     }
 }

@@ -42,7 +42,7 @@ public sealed class EstimatesReader(
                     {
                         HalfLifeDays = shop.YieldHalfLifeDays,
                         BeforeMarker = shop.BeforeMarker,
-                        QuartersBetweenGrades = shop.GradeSteps == GradeSteps.Half ? 2 : 1,
+                        QuartersBetweenGrades = shop.QuartersBetweenGrades,
                     }
                 )
             );

@@ -26,6 +26,7 @@ public static class ShopStates
             Promises = [.. Promises(facts)],
             OrdersPerDay = facts.OrdersPerDay,
             ClipChance = facts.Shop.ClipChance,
+            QuartersBetweenGrades = facts.Shop.QuartersBetweenGrades,
         };
     }
 
@@ -88,7 +89,7 @@ public static class ShopStates
             var finishDays = trays.Select(tray => bench.FinishDay(bench.Current, tray.Id)).ToArray();
             var first = trays.First();
             var pegs = facts.PegsOn(trays.Key);
-            if (finishDays.Any(day => day is null) || pegs.Any(peg => peg.Strength != first.Aim))
+            if (finishDays.Any(day => day is null) || pegs.Any(peg => peg.Strength != pegs[0].Strength))
             {
                 continue;
             }
@@ -104,7 +105,10 @@ public static class ShopStates
                 trays.Select(tray => WayAhead.Of(bench.Sittings[tray.Id])).Aggregate(WayAhead.Longest),
                 pegs.Sum(peg => peg.Quantity),
                 pegs.Select(peg => peg.Cover).DefaultIfEmpty(0).Max()
-            );
+            )
+            {
+                Serves = pegs.Count == 0 ? first.Aim!.Value : pegs[0].Strength,
+            };
         }
     }
 }

@@ -31,6 +31,7 @@ internal static class TrialState
         )
         {
             Trays = [.. bench.Work.Batches.Select(work => Open(bench, bench.Trays[work.Id]))],
+            QuartersBetweenGrades = book.Premises.QuartersBetweenGrades,
             OrdersPerDay = ReedsOrdered.PerDay(
                 book.Orders.Select(order => (order.OrderedOn, order.Request)),
                 book.Today
@@ -100,6 +101,9 @@ internal static class TrialState
             trays.Select(bench.Ahead).Aggregate(WayAhead.Longest),
             pegs.Sum(peg => peg.Quantity),
             pegs.Select(peg => peg.Cover).DefaultIfEmpty(0).Max()
-        );
+        )
+        {
+            Serves = pegs.Count == 0 ? batch.Aim : pegs[0].Line.Strength,
+        };
     }
 }

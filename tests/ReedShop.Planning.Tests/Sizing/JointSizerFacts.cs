@@ -178,6 +178,28 @@ public sealed class JointSizerFacts
         Assert.Equal(12, best.Batches);
     }
 
+    /// <summary>
+    /// Aimed at 4 they come out around 3½: so a promise of 3½ works its blanks toward 4, but not where 3 would do as well,
+    /// to which the wanted aim comes near enough.
+    /// </summary>
+    [Fact]
+    public void A_promise_aims_off_the_strength_only_where_clearly_more_come_out_right()
+    {
+        var soft = YieldEstimates
+            .From(
+                new([], [.. Enumerable.Range(0, 12).Select(i => Graded(i) with { Aim = Four })]),
+                Today,
+                YieldSettings.Default
+            )
+            .For("clarinet", null);
+        HashSet<Strength> only = [ThreeAndAHalf];
+        HashSet<Strength> orThree = [ThreeAndAHalf, Three];
+
+        Assert.Equal(Four, AimChoice.AimFor(soft, ThreeAndAHalf, only, 2));
+        Assert.Equal(ThreeAndAHalf, AimChoice.AimFor(soft, ThreeAndAHalf, orThree, 2));
+        Assert.True(soft.Grades(Four).Share(only) > soft.Grades(ThreeAndAHalf).Share(only) + 0.05);
+    }
+
     [Fact]
     public void Without_a_history_the_aim_is_the_strength_itself() =>
         Assert.Equal(
