@@ -54,6 +54,12 @@ public static class PromiseWatch
     /// <summary>A thousand draws tell a chance to a point or two; less than this below what was told is no news.</summary>
     private const double Noise = 0.03;
 
+    /// <summary>So much below what was told is worth a look, whatever the level.</summary>
+    private const double Fallen = 0.1;
+
+    /// <summary>Its chance is clearly less than what was told.</summary>
+    public static bool HasFallen(double chance, double stated) => stated > 0 && chance < stated - Fallen;
+
     /// <summary>Its chance has fallen below what was told, and below the level from which on the maker wants to know.</summary>
     /// <param name="stated">The chance told with the promise; 0 where none was told.</param>
     public static bool IsAtRisk(double chance, double stated, double level) =>

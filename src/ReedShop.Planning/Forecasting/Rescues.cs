@@ -65,11 +65,13 @@ public sealed class Rescues
 
     private double Chance => before.Of(promise.Order).Chance;
 
+    /// <summary>Days on which the bench is closed stay the maker's own.</summary>
     private IEnumerable<Rescue> LongerDays()
     {
         var days = Math.Min(DaysLooked, promise.ShipBy.DayNumber - state.Today.DayNumber);
         return Enumerable
             .Range(BlankSource.Tomorrow, Math.Max(0, days - BlankSource.Tomorrow))
+            .Where(day => state.Bench.OpenMinutes(state.Today.AddDays(day)) > 0)
             .Select(day => (Day: day, Longer: WithLonger(day)))
             .OrderByDescending(found => Drawn(found.Longer, LookingDraws).Of(promise.Order).Chance)
             .Take(DaysTold)
@@ -104,7 +106,7 @@ public sealed class Rescues
 
     private Rescue.MadeElsewhere? Elsewhere(PeggedReeds peg, int reeds)
     {
-        var line = new PromiseLine(peg.Model, peg.Accepted[0], reeds) { Also = [.. peg.Accepted.Skip(1)] };
+        var line = peg.Wanted(reeds);
         var made = PromiseElsewhere(state, line, promise.ShipBy).Promise;
         if (made is null || (made.Lines[0].BatchRoot is { } root && root == peg.Root))
         {

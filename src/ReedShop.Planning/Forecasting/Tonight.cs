@@ -22,7 +22,7 @@ public static class Tonight
     private const int MostSittings = 3;
 
     /// <summary>A change in one chance below this is not told by so few draws.</summary>
-    private const double LeastTold = 0.01;
+    private const double LeastTold = 0.02;
 
     /// <summary>
     /// The sittings to do today in so many minutes, the most helpful first, each chosen when those before it are done.

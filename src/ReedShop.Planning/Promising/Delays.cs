@@ -27,10 +27,11 @@ public static class Delays
     {
         var damp = Law(ahead.Nights, spare, hazards.DampAhead(today));
         var lost = Law(ahead.Sittings, spare, hazards.EveningMissed);
-        var chance = 0.0;
-        for (var nights = 0; nights <= spare; nights++)
+        var (chance, lostUpTo) = (0.0, 0.0);
+        for (var evenings = 0; evenings <= spare; evenings++)
         {
-            chance += damp[nights] * lost[..(spare - nights + 1)].Sum();
+            lostUpTo += lost[evenings];
+            chance += damp[spare - evenings] * lostUpTo;
         }
 
         return Math.Min(1, chance);

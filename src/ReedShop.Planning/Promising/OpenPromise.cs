@@ -21,7 +21,11 @@ public sealed record OpenTray(
 /// <summary>Reeds of an order that are still to come.</summary>
 /// <param name="Root">The batch they are to come from; null where nothing makes them yet.</param>
 /// <param name="Accepted">Strengths that serve, the wanted one first.</param>
-public sealed record PeggedReeds(string? Root, string Model, IReadOnlyList<Strength> Accepted, int Quantity);
+public sealed record PeggedReeds(string? Root, string Model, IReadOnlyList<Strength> Accepted, int Quantity)
+{
+    /// <summary>Some of them, as they would be asked for again.</summary>
+    public PromiseLine Wanted(int quantity) => new(Model, Accepted[0], quantity) { Also = [.. Accepted.Skip(1)] };
+}
 
 /// <summary>An order that was promised, with the reeds it still waits for.</summary>
 /// <param name="Stated">The chance that was told with the promise.</param>

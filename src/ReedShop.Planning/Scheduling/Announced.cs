@@ -3,6 +3,9 @@ namespace ReedShop.Planning.Scheduling;
 /// <summary>The days that people were told, and what it costs to move away from them: the nearer, the more.</summary>
 internal sealed class Announced
 {
+    /// <summary>The last day that counts as told; beyond it nothing is lost by moving.</summary>
+    public const int LastDay = 21;
+
     private readonly int[] days;
 
     public Announced(WorkTable table, Plan current)
@@ -42,7 +45,7 @@ internal sealed class Announced
         {
             <= 2 => 8,
             <= 7 => 3,
-            <= 21 => 1,
+            <= LastDay => 1,
             _ => 0,
         };
 }

@@ -30,6 +30,7 @@ public static class Planner
         Replanning.Keep(draft, current);
         var recovered = Replanning.Recovered(draft.Empty(), current);
         var start = recovered.Cost < draft.Cost ? recovered : draft;
+        Replanning.FetchBack(start);
         return Replanning.IsSettled(start)
             ? start.ToPlan()
             : search.Improve(start, new Cooling(ReplanCost.LateDay, ReplanCost.MovedDay)).ToPlan();

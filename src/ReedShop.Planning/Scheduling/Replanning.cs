@@ -3,6 +3,8 @@ namespace ReedShop.Planning.Scheduling;
 /// <summary>What of a plan still holds under a changed workload.</summary>
 internal static class Replanning
 {
+    private const int DaysWorthMoving = 7;
+
     /// <summary>
     /// Keeps every batch whose days still obey the rules, gives the others their cheapest place among those kept, and
     /// looks once for a better place of those that are late. Where days clash, the earliest due keeps its own.
@@ -46,6 +48,33 @@ internal static class Replanning
 
         return empty;
     }
+
+    /// <summary>
+    /// Work that nobody waits for may have made way far into the months ahead, and nothing that is new to it would bring it
+    /// back: it takes free evenings again, where its days are too far off to have been told.
+    /// </summary>
+    public static void FetchBack(Draft draft)
+    {
+        foreach (var batch in draft.Table.ByDue.Where(batch => IsFarOff(draft, batch)))
+        {
+            var finish = draft.Finish(batch);
+            var kept = new Places(draft.Table);
+            kept.CopyFrom(draft.Places, batch);
+            draft.Take(batch);
+            if (!draft.PlaceEarliest(batch) || draft.Finish(batch) > finish - DaysWorthMoving)
+            {
+                if (draft.IsPlanned(batch))
+                {
+                    draft.Take(batch);
+                }
+
+                draft.Put(batch, kept);
+            }
+        }
+    }
+
+    private static bool IsFarOff(Draft draft, int batch) =>
+        draft.Table.Batches[batch].DueDay is null && draft.IsPlanned(batch) && draft.Start(batch) > Announced.LastDay;
 
     public static void PutBack(Draft draft, int batch, Plan told)
     {

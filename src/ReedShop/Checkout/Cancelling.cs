@@ -14,7 +14,14 @@ public enum MovedDateReply
 }
 
 /// <param name="Note">What the buyer would like instead, or a word to the maker.</param>
-public sealed record ReplyWish(MovedDateReply Reply, string? Note = null);
+public sealed record ReplyWish(MovedDateReply Reply, string? Note = null)
+{
+    public static MovedDateReply? Parse(string text) =>
+        Enum.GetValues<MovedDateReply>()
+            .Where(reply => reply.ToString().Equals(text, StringComparison.OrdinalIgnoreCase))
+            .Select(reply => (MovedDateReply?)reply)
+            .FirstOrDefault();
+}
 
 /// <summary>Cancels orders and takes buyers' replies.</summary>
 public sealed class Cancelling(Bench bench)
@@ -35,9 +42,16 @@ public sealed class Cancelling(Bench bench)
                     return fault;
                 }
 
-                order.Reply = wish.Reply.ToString().ToLowerInvariant();
+                var reply = wish.Reply.ToString().ToLowerInvariant();
+                var note = string.IsNullOrWhiteSpace(wish.Note) ? null : wish.Note.Trim();
+                if ((order.Reply, order.ReplyNote) == (reply, note))
+                {
+                    return OrderView.Of(order);
+                }
+
+                (order.Reply, order.ReplyNote) = (reply, note);
                 order.Version++;
-                TellMaker(services, facts, order, wish.Note?.Trim());
+                TellMaker(services, facts, order);
                 return wish.Reply == MovedDateReply.Cancel
                     ? CancelOrder(services, facts, order, "buyer")
                     : OrderView.Of(order);
@@ -48,11 +62,13 @@ public sealed class Cancelling(Bench bench)
     private static Refusal? ReplyFault(Order order, ReplyWish wish) =>
         !order.IsOpen || order.MovedUtc is null
             ? Refusal.Stage("No moved date waits for an answer.", "an open order whose date was moved")
+        : wish.Reply == MovedDateReply.Change && string.IsNullOrWhiteSpace(wish.Note)
+            ? Refusal.Invalid("note", "What would you like instead?", "a few words to the maker")
         : wish.Note?.Length > MostNoteCharacters
             ? Refusal.Invalid("note", "The note is too long.", $"up to {MostNoteCharacters} characters")
         : null;
 
-    private static void TellMaker(IServiceProvider services, BenchFacts facts, Order order, string? note)
+    private static void TellMaker(IServiceProvider services, BenchFacts facts, Order order)
     {
         services.GetRequiredService<JournalStore>().Write("buyer", $"order {order.Number}", $"answered: {order.Reply}");
         services
@@ -64,7 +80,7 @@ public sealed class Cancelling(Bench bench)
                 $"Order {order.Number}: the buyer answers “{order.Reply}” to the moved date",
                 $"""
                 {order.BuyerName} ({order.BuyerEmail}) answers “{order.Reply}” to the new date of order {order.Number},
-                {order.ShipBy:yyyy-MM-dd}.{(string.IsNullOrEmpty(note) ? "" : $"\n\n{note}")}
+                {order.ShipBy:yyyy-MM-dd}.{(order.ReplyNote is { } note ? $"\n\n{note}" : "")}
                 """
             );
     }
@@ -100,6 +116,7 @@ public sealed class Cancelling(Bench bench)
         }
 
         order.Stage = cancelled;
+        order.CancelledOn = facts.Today;
         order.Version++;
         Pegging.Release(facts, order);
         services.GetRequiredService<JournalStore>().Write(who, $"order {order.Number}", "cancelled");

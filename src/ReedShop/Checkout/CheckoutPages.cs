@@ -48,7 +48,7 @@ public static class CheckoutPages
         Cancelling cancelling,
         CancellationToken cancel
     ) =>
-        Enum.TryParse<MovedDateReply>(form.Text("reply"), ignoreCase: true, out var reply)
+        ReplyWish.Parse(form.Text("reply")) is { } reply
             ? Done(
                 await cancelling.Reply(id, new ReplyWish(reply, form.Text("note")), VersionChecks.None, cancel),
                 $"/orders/{id}",

@@ -75,5 +75,5 @@ public sealed class PromisesKeptReader(ShopStore shops, OrderStore orders, ShopC
     }
 
     private static PassedPromise Passed(Order order) =>
-        new(order.FirstShipBy, order.FirstChance, order.ShippedOn, order.CameShort, order.MovedUtc is not null);
+        new(order.FirstShipBy, order.FirstChance, order.ShippedOn, order.CameShort, order.WasGivenUp);
 }

@@ -79,6 +79,9 @@ public sealed class OrderLine
     /// <summary>A strength that the buyer has been asked to take and has not answered for yet.</summary>
     public Strength? Asked { get; set; }
 
+    /// <summary>Strengths the buyer said no to: nobody is asked twice.</summary>
+    public List<Strength> Declined { get; set; } = [];
+
     /// <summary>So many reeds of this line, as the promiser reads it.</summary>
     public PromiseLine Ask(int quantity) => new(Model, Strength, quantity) { Also = Also };
 }
@@ -127,11 +130,16 @@ public sealed class Order
     /// <summary>When the promised date was last moved; the buyer was told at once.</summary>
     public DateTime? MovedUtc { get; set; }
 
+    /// <summary>The first promised date stood badly and was moved: it counts as not kept, whatever comes of the order.</summary>
+    public bool WasGivenUp { get; set; }
+
     /// <summary>
     /// The maker chose a date of his own though nothing stood in the way of the promised one: it says nothing of how well
     /// promises are kept.
     /// </summary>
     public bool IsOwnDate { get; set; }
+
+    public DateOnly? CancelledOn { get; set; }
 
     /// <summary>After this day the parcel is of no use to the buyer, for a recital perhaps.</summary>
     public DateOnly? NeedBy { get; init; }
@@ -170,6 +178,9 @@ public sealed class Order
 
     /// <summary>What the buyer answered after a moved date: wait, change or cancel.</summary>
     public string? Reply { get; set; }
+
+    /// <summary>What the buyer said besides.</summary>
+    public string? ReplyNote { get; set; }
 
     public int Version { get; set; }
 

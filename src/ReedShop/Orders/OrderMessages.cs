@@ -16,7 +16,7 @@ public static class OrderMessages
                 thank you for your order {order.Number}:
                 {Lines(order)}
 
-                It is promised to ship by {order.ShipBy:dddd d MMMM yyyy}. Dates like this are kept about
+                {Promised(order)} Dates like this are kept about
                 {(int)Math.Floor(order.Chance * 100)} times in 100; you are told at once should it move.
                 An invoice comes with the parcel. The page of your order, for you alone:
                 {page}
@@ -26,11 +26,13 @@ public static class OrderMessages
             )
         );
 
+    /// <param name="isForced">The old day could hardly be kept; otherwise the maker chose another.</param>
     /// <param name="note">What the maker wants to say besides.</param>
     /// <param name="page">Where the buyer answers.</param>
     public static (string Title, string Text) Moved(
         Order order,
         DateOnly from,
+        bool isForced,
         string? note,
         ShopSettings shop,
         string page
@@ -42,7 +44,7 @@ public static class OrderMessages
                 Dear {order.BuyerName},
 
                 your order {order.Number} was promised to ship by {from:dddd d MMMM yyyy}.
-                {(order.ShipBy > from ? "That day cannot be kept, and we are sorry." : "It will be ready sooner.")}
+                {(order.ShipBy < from ? "It is to be ready sooner." : isForced ? "That day can hardly be kept, and we are sorry." : "We have to move it, and are sorry.")}
                 It will ship by {order.ShipBy:dddd d MMMM yyyy}; this date is kept about {(int)
                     Math.Floor(order.Chance * 100)} times in 100.
                 {(order.NeedBy < order.ShipBy ? $"That is after {order.NeedBy:d MMMM}, the day you named.\n" : "")}{(
@@ -118,10 +120,19 @@ public static class OrderMessages
             $"""
             Dear {order.BuyerName},
 
-            your order {order.Number} is cancelled. Nothing will be sent.
+            your order {order.Number} is cancelled. {(
+                order.Parcels.Count == 0
+                    ? "Nothing will be sent."
+                    : "Nothing more will be sent; what has left is yours to pay."
+            )}
 
             {shop.Name}
             """
+        );
+
+    private static string Promised(Order order) =>
+        FormattableString.Invariant(
+            $"{(order.PartsAreFine ? "What lies ready leaves first, in a parcel of its own; all of it" : "It")} is promised to ship by {order.ShipBy:dddd d MMMM yyyy}."
         );
 
     private static string Lines(Order order) =>

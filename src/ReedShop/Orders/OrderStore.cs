@@ -47,14 +47,17 @@ public sealed class OrderStore(ShopDb db)
 
     /// <summary>
     /// Orders whose first promised day has passed, shipped or not: those shipped early would else be counted before those
-    /// that will be late. One that was cancelled or left unpaid had no promise to keep, unless its date had been moved.
+    /// that will be late. One that was left unpaid, or cancelled before its day, had no promise to keep, unless the day had
+    /// been given up before.
     /// </summary>
     public Task<List<Order>> PromisedBefore(DateOnly day, CancellationToken cancel) =>
         db.Set<Order>()
             .AsNoTracking()
             .Where(order => order.FirstShipBy < day && !order.IsOwnDate)
             .Where(order =>
-                order.MovedUtc != null || (order.Stage != OrderStage.Cancelled && order.Stage != OrderStage.Expired)
+                order.WasGivenUp
+                || order.CancelledOn > order.FirstShipBy
+                || (order.Stage != OrderStage.Cancelled && order.Stage != OrderStage.Expired)
             )
             .OrderBy(order => order.FirstShipBy)
             .ToListAsync(cancel);
@@ -90,6 +93,7 @@ internal sealed class OrderMapping : IEntityTypeConfiguration<Order>
                 lines.HasKey("OrderId", nameof(OrderLine.Position));
                 lines.Property(line => line.Position).ValueGeneratedNever();
                 lines.Property(line => line.Also).AsJson();
+                lines.Property(line => line.Declined).AsJson();
             }
         );
     }

@@ -18,6 +18,7 @@ public sealed record OrderLineView(
 /// <param name="FirstShipBy">What was promised first; missing where the date never moved.</param>
 /// <param name="NeedBy">The day after which the buyer has no use for it.</param>
 /// <param name="Parcels">What has left already; missing while nothing has.</param>
+/// <param name="ReplyNote">What the buyer said with the answer to a moved date.</param>
 /// <param name="PayUrl">Where to pay; missing when the shop sends an invoice.</param>
 public sealed record OrderView(
     string Id,
@@ -39,6 +40,7 @@ public sealed record OrderView(
     DateOnly? NeedBy = null,
     bool PartsAreFine = false,
     IReadOnlyList<SentParcel>? Parcels = null,
+    string? ReplyNote = null,
     string? PayUrl = null
 )
 {
@@ -62,7 +64,8 @@ public sealed record OrderView(
             order.MovedUtc,
             order.NeedBy,
             order.PartsAreFine,
-            order.Parcels.Count == 0 ? null : order.Parcels
+            order.Parcels.Count == 0 ? null : order.Parcels,
+            order.ReplyNote
         );
 
     private static OrderLineView LineOf(OrderLine line) =>

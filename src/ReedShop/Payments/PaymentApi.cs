@@ -41,7 +41,7 @@ public sealed class Invoices(OrderStore orders, JournalStore journal, ShopClock 
             return fault;
         }
 
-        if (order.Stage is OrderStage.Cancelled or OrderStage.Expired)
+        if (order.Stage is OrderStage.Cancelled or OrderStage.Expired && order.Parcels.Count == 0)
         {
             return Refusal.Stage("A cancelled order is not paid.", "an order that is open or shipped");
         }

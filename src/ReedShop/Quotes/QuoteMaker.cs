@@ -46,6 +46,16 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
         CancellationToken cancel
     )
     {
+        var last = known.State.Today.AddDays(known.State.Work.OpenMinutes.Count - 1);
+        if (request.NeedBy > last)
+        {
+            return Refusal.Invalid(
+                "needBy",
+                "So far ahead nothing is planned.",
+                $"a day up to {last:yyyy-MM-dd}, or none"
+            );
+        }
+
         var answer = ForecastPromiser.Promise(known.State, request.Ask(request.Confidence));
         if (answer.Promise is not { } promise)
         {

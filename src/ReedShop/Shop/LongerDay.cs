@@ -7,6 +7,9 @@ public static class LongerDay
 {
     public const int MostMinutes = 240;
 
+    /// <summary>As far as the plan goes.</summary>
+    public const int MostDaysAhead = 300;
+
     private static readonly TimeOnly UsualEvening = new(19, 0);
     private static readonly TimeOnly Bedtime = new(23, 30);
 

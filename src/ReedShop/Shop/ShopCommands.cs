@@ -28,6 +28,24 @@ public sealed class ShopCommands(FactsGate gate)
                     );
                 }
 
+                var today = services.GetRequiredService<ShopClock>().Today(shop.Zone);
+                if (date <= today || date > today.AddDays(LongerDay.MostDaysAhead))
+                {
+                    return Refusal.Invalid(
+                        "date",
+                        "The day cannot be made longer.",
+                        $"{today.AddDays(1):yyyy-MM-dd} to {today.AddDays(LongerDay.MostDaysAhead):yyyy-MM-dd}"
+                    );
+                }
+
+                if (shop.OtherDays.FirstOrDefault(day => day.Date == date) is { Hours.Count: 0 } closed)
+                {
+                    return Refusal.Stage(
+                        $"You closed that day{(closed.Reason is { } reason ? $": {reason}" : "")}.",
+                        "another day, or open it in the settings first"
+                    );
+                }
+
                 if (LongerDay.Of(shop.Bench, date, minutes) is not { } hours)
                 {
                     return Refusal.Invalid("date", "The day has no room for so long.", "fewer minutes, or another day");

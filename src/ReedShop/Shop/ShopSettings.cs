@@ -5,7 +5,7 @@ using ReedShop.Planning.Scheduling;
 namespace ReedShop.Shop;
 
 /// <summary>A date on which the bench keeps other hours than the week says: none at all, or more.</summary>
-public sealed record OtherDay(DateOnly Date, IReadOnlyList<OpenHours> Hours, string? Reason);
+public sealed record OtherDay(DateOnly Date, IReadOnlyList<OpenHours> Hours, string? Reason = null);
 
 /// <summary>How finely finished reeds are sorted.</summary>
 public enum GradeSteps

@@ -2,6 +2,7 @@ using ReedShop.Orders;
 using ReedShop.Planning.Forecasting;
 using ReedShop.Planning.Promising;
 using ReedShop.Platform;
+using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 using ReedShop.Workshop;
 
@@ -9,7 +10,8 @@ namespace ReedShop.Watch;
 
 /// <summary>The maker gives an order another ship day.</summary>
 /// <param name="Note">What the maker wants to say to the buyer; it goes into the message.</param>
-public sealed record MoveDateWish(DateOnly ShipBy, string? Note = null);
+/// <param name="Anyway">Also a day that will hardly be kept, or that is after the last day of use to the buyer.</param>
+public sealed record MoveDateWish(DateOnly ShipBy, string? Note = null, bool Anyway = false);
 
 /// <summary>
 /// Moves promised dates. Only the maker does, and every move is told to the buyer in one message: no replan ever moves one.
@@ -17,6 +19,12 @@ public sealed record MoveDateWish(DateOnly ShipBy, string? Note = null);
 public sealed class Moving(Bench bench)
 {
     private const int MostNoteCharacters = 500;
+
+    /// <summary>A chance of 0 would look as if none had been told.</summary>
+    private const double LeastTold = 0.01;
+
+    /// <summary>A day that is missed as often as not is no promise.</summary>
+    private const double LeastChance = 0.5;
 
     public Task<Result<OrderView>> Move(string id, MoveDateWish wish, VersionCheck check, CancellationToken cancel) =>
         bench.Change<OrderView>(
@@ -26,9 +34,7 @@ public sealed class Moving(Bench bench)
                 var fault = order is null
                     ? Refusal.Missing("such open order")
                     : check(order.Version) ?? Fault(facts, order, wish);
-                return Task.FromResult<Result<OrderView>>(
-                    fault is not null ? fault : Move(services, facts, order!, wish, stop)
-                );
+                return Task.FromResult(fault is not null ? fault : Move(services, facts, order!, wish, stop));
             },
             cancel
         );
@@ -38,7 +44,7 @@ public sealed class Moving(Bench bench)
             ? Refusal.Invalid(
                 "shipBy",
                 "The day cannot be promised.",
-                $"a ship day from {facts.Shop.Ships.FirstAfter(facts.Today):yyyy-MM-dd} on"
+                $"a ship day from {facts.Shop.Ships.FirstAfter(facts.Today):yyyy-MM-dd} to {facts.Today.AddDays(BenchWork.HorizonDays - 1):yyyy-MM-dd}"
             )
         : facts.Shop.Ships.FirstAfter(wish.ShipBy.AddDays(-1)) != wish.ShipBy
             ? Refusal.Invalid(
@@ -51,7 +57,35 @@ public sealed class Moving(Bench bench)
             ? Refusal.Invalid("note", "The note is too long.", $"up to {MostNoteCharacters} characters")
         : null;
 
-    private static OrderView Move(
+    /// <summary>
+    /// Less likely than was told, whatever level the maker wants to be told from; and for reeds that lie ready, when no
+    /// parcel leaves by then any more.
+    /// </summary>
+    private static bool StandsBadly(BenchFacts facts, Order order, PromiseOutlook? outlook) =>
+        outlook is null
+            ? facts.Shop.Ships.FirstAfter(facts.Today.AddDays(-1)) is not { } next || order.ShipBy < next
+            : PromiseWatch.IsAtRisk(outlook.Chance, order.Chance, level: 1);
+
+    private static Refusal? Doubt(Order order, MoveDateWish wish, double chance, PromiseOutlook? outlook)
+    {
+        const string anyway = "; or this day all the same";
+        return chance < LeastChance
+                ? Refusal.Invalid(
+                    "shipBy",
+                    $"By {wish.ShipBy:yyyy-MM-dd} it would leave {Words.Chance(chance)} only.",
+                    (outlook?.ShipDayFor(order.Confidence) is { } day ? $"{day:yyyy-MM-dd} or later" : "a later day")
+                        + anyway
+                )
+            : wish.ShipBy > order.NeedBy
+                ? Refusal.Invalid(
+                    "shipBy",
+                    $"The buyer has no use for it after {order.NeedBy:yyyy-MM-dd}.",
+                    $"a day until then{anyway}"
+                )
+            : null;
+    }
+
+    private static Result<OrderView> Move(
         IServiceProvider services,
         BenchFacts facts,
         Order order,
@@ -62,18 +96,25 @@ public sealed class Moving(Bench bench)
         var state = ShopStates.Of(facts);
         var isWaiting = state.Promises.Any(promise => promise.Order == order.Id);
         var outlook = isWaiting ? Forecast.Of(state, cancel: cancel).Of(order.Id) : null;
-        var isForced = outlook is not null && OutlookView.IsRisky(outlook.Chance, order, facts);
+        var isForced = StandsBadly(facts, order, outlook);
+        var chance = WatchReader.Told(outlook?.ChanceBy(wish.ShipBy) ?? 1);
+        if (!wish.Anyway && Doubt(order, wish, chance, outlook) is { } doubt)
+        {
+            return doubt;
+        }
+
         var from = order.ShipBy;
-        order.IsOwnDate |= order.MovedUtc is null && !isForced;
         order.ShipBy = wish.ShipBy;
-        order.Chance = WatchReader.Told(outlook?.ChanceBy(wish.ShipBy) ?? 1);
+        order.WasGivenUp |= isForced && !order.IsOwnDate;
+        order.IsOwnDate = !order.WasGivenUp && order.ShipBy != order.FirstShipBy;
+        order.Chance = Math.Max(LeastTold, chance);
         order.FirstTry = order.Chance;
         order.MovedUtc = facts.NowUtc;
-        order.Reply = null;
+        (order.Reply, order.ReplyNote) = (null, null);
         order.Version++;
         var note = string.IsNullOrWhiteSpace(wish.Note) ? null : wish.Note.Trim();
         var page = services.GetRequiredService<PublicAddress>().Of($"/orders/{order.Id}");
-        var (title, text) = OrderMessages.Moved(order, from, note, facts.Shop, page);
+        var (title, text) = OrderMessages.Moved(order, from, isForced, note, facts.Shop, page);
         services
             .GetRequiredService<OutboxStore>()
             .Add("date-moved", $"order {order.Number}, move {order.Version}", order.BuyerEmail, title, text);

@@ -30,6 +30,7 @@ public sealed record LoweredView(int Order, double From, double To);
 /// <param name="Lowers">Other promises that would stand worse by it.</param>
 /// <param name="Date">The day that would be longer.</param>
 /// <param name="Batch">Id of the batch the reeds were to come from; missing where nothing makes them yet.</param>
+/// <param name="Blanks">Of the extra batch; missing where none is started.</param>
 /// <param name="Also">The strength the buyer would be asked to take.</param>
 /// <param name="Enough">Of a clip: the chance that as many as are missing come up to strength.</param>
 public sealed record RescueView(
@@ -43,6 +44,7 @@ public sealed record RescueView(
     string? Model = null,
     Strength? Strength = null,
     int? Quantity = null,
+    int? Blanks = null,
     Strength? Also = null,
     double? Enough = null
 );
@@ -52,13 +54,21 @@ public sealed record NewDateView(DateOnly ShipBy, double Chance);
 
 /// <summary>How a promise stands, and what would help.</summary>
 /// <param name="Causes">Why it is late in the draws that miss it, the largest share first.</param>
+/// <param name="CountsAsBroken">Were it moved now: it is less likely than was told.</param>
 /// <param name="Rescues">What helps most first; empty where nothing found helps.</param>
 /// <param name="ReadyNow">What lies in the drawer for the order and could leave in a parcel of its own.</param>
-/// <param name="NewDate">The earliest day that has the chance asked for; missing where none has.</param>
+/// <param name="NewDate">
+/// The earliest later day that has the chance asked for; missing where none has, or the promised day has it still.
+/// </param>
+/// <param name="FactsVersion">Of the facts it was drawn from.</param>
+/// <param name="Promise">In the words on time, to watch and late.</param>
 public sealed record WatchView(
     OwnerOrderView Order,
+    long FactsVersion,
+    string Promise,
     double Chance,
     bool IsAtRisk,
+    bool CountsAsBroken,
     IReadOnlyList<CauseShare> Causes,
     IReadOnlyList<RescueView> Rescues,
     IReadOnlyList<SentReeds> ReadyNow,
@@ -99,7 +109,7 @@ internal sealed class RescueWords(BenchFacts facts)
         var how =
             line.Blanks > 0 ? FormattableString.Invariant($"start an extra batch of {line.Blanks} blanks for {what}")
             : line.FromBatch > 0 ? $"take {what} from a batch under way that has some to spare"
-            : $"set {what} aside from the drawer";
+            : $"set {string.Join(" and ", line.FromDrawer.Select(r => FormattableString.Invariant($"{r.Count} of {r.Strength}")))} ({reeds.Model}) aside from the drawer";
         return new RescueView(
             RescueKind.MadeElsewhere,
             how,
@@ -108,7 +118,8 @@ internal sealed class RescueWords(BenchFacts facts)
             Batch: made.Root,
             Model: reeds.Model,
             Strength: reeds.Strength,
-            Quantity: reeds.Quantity
+            Quantity: reeds.Quantity,
+            Blanks: line.Blanks > 0 ? line.Blanks : null
         );
     }
 

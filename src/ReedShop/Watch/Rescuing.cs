@@ -10,17 +10,27 @@ namespace ReedShop.Watch;
 
 /// <summary>Some reeds of an order are to be made elsewhere.</summary>
 /// <param name="Batch">Id of the batch they were to come from; none where nothing makes them yet.</param>
-public sealed record ElsewhereWish(string Model, Strength Strength, int Quantity, string? Batch = null);
+/// <param name="FactsVersion">Of the watch it was read from: refused where facts have changed since, as something else would be done.</param>
+public sealed record ElsewhereWish(
+    string Model,
+    Strength Strength,
+    int Quantity,
+    string? Batch = null,
+    long? FactsVersion = null
+);
 
 /// <summary>The buyer is to be asked for a strength.</summary>
 public sealed record AskWish(string Model, Strength Strength, Strength Also);
 
 /// <summary>What the buyer says to a strength that was asked for.</summary>
-public sealed record StrengthAnswer(string Model, Strength Strength, bool Accept);
+/// <param name="Also">The strength that was asked for.</param>
+public sealed record StrengthAnswer(string Model, Strength Strength, Strength Also, bool Accept);
 
 /// <summary>Does what helps a promise.</summary>
 public sealed class Rescuing(Bench bench)
 {
+    private const int MostQuartersOff = 4;
+
     public Task<Result<OrderView>> MakeElsewhere(
         string id,
         ElsewhereWish wish,
@@ -62,6 +72,17 @@ public sealed class Rescuing(Bench bench)
         ElsewhereWish wish
     )
     {
+        // The change being made has already raised the version by one.
+        if (wish.FactsVersion is { } seen && seen != facts.Version - 1)
+        {
+            return new Refusal(
+                RefusalKind.ChangedMeanwhile,
+                "The bench has changed since this was worked out, and it might do something else now.",
+                "factsVersion",
+                "the watch of the order, read again"
+            );
+        }
+
         var pegs = facts.Pegs.Where(peg => peg.OrderId == order.Id && peg.Model == wish.Model).ToArray();
         if (
             pegs.FirstOrDefault(peg => peg.BatchRoot == (wish.Batch ?? Peg.NoBatch) && peg.Strength == wish.Strength)
@@ -77,8 +98,12 @@ public sealed class Rescuing(Bench bench)
         }
 
         var line = order.Lines.Single(l => l.Position == owed.LinePosition);
-        var answer = Rescues.PromiseElsewhere(ShopStates.Of(facts), line.Ask(wish.Quantity), order.ShipBy);
-        if (answer.Promise is not { } promise)
+        var answer = Rescues.PromiseElsewhere(
+            ShopStates.Of(facts),
+            ShopStates.Waiting(facts, owed).Wanted(wish.Quantity),
+            order.ShipBy
+        );
+        if (answer.Promise is not { } promise || (wish.Batch is { } from && answer.Promise.Lines[0].BatchRoot == from))
         {
             return new Refusal(
                 RefusalKind.NoPromise,
@@ -91,6 +116,7 @@ public sealed class Rescuing(Bench bench)
         Pegging.Lower(facts, owed, wish.Quantity);
         Replanner.Move(facts, promise.Moved);
         Pegging.Keep(facts, order, line, promise.Lines[0]);
+        Pegging.CallOffUnwanted(facts, wish.Batch ?? Peg.NoBatch);
         Pegging.MarkIfComplete(facts, order);
         order.Version++;
         var what =
@@ -106,6 +132,12 @@ public sealed class Rescuing(Bench bench)
             line is null ? Refusal.Invalid("strength", "The order has no such line.", Lines(order))
             : order.Ask([]).Accepted(line.Ask(1)).Contains(wish.Also)
                 ? Refusal.Invalid("also", "The buyer takes that strength already.", "another strength")
+            : line.Declined.Contains(wish.Also)
+                ? Refusal.Stage($"The buyer has said no to {wish.Also}.", "another strength")
+            : Math.Abs(wish.Also.Quarters - wish.Strength.Quarters) > MostQuartersOff
+                ? Refusal.Invalid("also", "That is too far from what was ordered.", "up to a whole strength off")
+            : order.Stage == OrderStage.Ready
+                ? Refusal.Stage("All reeds of this order lie in the drawer.", "an order that waits for reeds")
             : line.Asked is not null
                 ? Refusal.Stage($"The buyer has not answered for {line.Asked} yet.", "one question at a time")
             : null;
@@ -132,16 +164,20 @@ public sealed class Rescuing(Bench bench)
         StrengthAnswer answer
     )
     {
-        if (Line(order, answer.Model, answer.Strength) is not { Asked: { } asked } line)
+        if (Line(order, answer.Model, answer.Strength) is not { Asked: { } asked } line || asked != answer.Also)
         {
             return Refusal.Stage("Nothing is asked for that line.", "a line with a question that is open");
         }
 
         line.Asked = null;
-        if (answer.Accept)
+        if (!answer.Accept)
+        {
+            line.Declined = [.. line.Declined, asked];
+        }
+        else
         {
             line.Also = [.. line.Also, asked];
-            Pegging.ServeWaiting(facts, line.Model);
+            Pegging.ServeOrder(facts, order);
         }
 
         order.Version++;

@@ -1,9 +1,11 @@
 using System.Globalization;
+using ReedShop.Orders;
 using ReedShop.Planning;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
 using ReedShop.Platform.Layout;
 using ReedShop.Shop;
+using ReedShop.Workshop;
 
 namespace ReedShop.Watch;
 
@@ -30,6 +32,7 @@ public static class WatchPages
         watch.MapPost("longer", OpenLonger);
         watch.MapPost("elsewhere", MakeElsewhere);
         watch.MapPost("ask", Ask);
+        watch.MapPost("clip", Clip);
         routes.MapPost("/orders/{id}/strength", Answer).ExcludeFromDescription();
         routes
             .MapGet("/bench/tonight", Tonight)
@@ -69,7 +72,14 @@ public static class WatchPages
     )
     {
         var refusal = Day(form, "shipBy") is { } day
-            ? (await moving.Move(id, new MoveDateWish(day, form.Text("note")), form.SeenVersion(), cancel)).Refusal
+            ? (
+                await moving.Move(
+                    id,
+                    new MoveDateWish(day, form.Text("note"), form.Text("anyway").Length > 0),
+                    form.SeenVersion(),
+                    cancel
+                )
+            ).Refusal
             : Refusal.Invalid("shipBy", "Which day?", "a date such as 2027-03-04");
         return refusal is null ? Pages.Go(Orders) : await Show(id, reader, form, refusal, cancel);
     }
@@ -101,23 +111,28 @@ public static class WatchPages
         CancellationToken cancel
     )
     {
-        var quantity = form.Whole("quantity");
-        var batch = form.Text("batch") is { Length: > 0 } named ? named : null;
-        var refusal =
-            quantity.Refusal
-            ?? (
-                Strength.TryParse(form.Text("strength"), out var strength)
-                    ? (
-                        await rescuing.MakeElsewhere(
-                            id,
-                            new ElsewhereWish(form.Text("model"), strength, quantity.Value ?? 0, batch),
-                            form.SeenVersion(),
-                            cancel
-                        )
-                    ).Refusal
-                    : StrengthRefusal
-            );
-        return refusal is null ? Pages.Go(AddressOf(id)) : await Show(id, reader, null, refusal, cancel);
+        var wish = ReadElsewhere(form);
+        var made = wish.Refusal is { } fault
+            ? fault
+            : await rescuing.MakeElsewhere(id, wish.Value, form.SeenVersion(), cancel);
+        return made.Refusal is { } refusal ? await Show(id, reader, null, refusal, cancel)
+            : made.Value.Status == OrderStage.Ready ? Pages.Go(Orders)
+            : Pages.Go(AddressOf(id));
+    }
+
+    private static Result<ElsewhereWish> ReadElsewhere(IFormCollection form)
+    {
+        var numbers = form.Wholes("quantity", "factsVersion");
+        return numbers.Refusal is { } refusal ? refusal
+            : Strength.TryParse(form.Text("strength"), out var strength)
+                ? new ElsewhereWish(
+                    form.Text("model"),
+                    strength,
+                    numbers.Value["quantity"],
+                    form.Text("batch") is { Length: > 0 } batch ? batch : null,
+                    numbers.Value["factsVersion"]
+                )
+            : StrengthRefusal;
     }
 
     private static async Task<IResult> Ask(
@@ -138,6 +153,19 @@ public static class WatchPages
         return refusal is null ? Pages.Go(AddressOf(id)) : await Show(id, reader, null, refusal, cancel);
     }
 
+    private static async Task<IResult> Clip(
+        string id,
+        IFormCollection form,
+        Stocktaking stocktaking,
+        WatchReader reader,
+        CancellationToken cancel
+    )
+    {
+        var wish = StockPages.ReadClip(form).Then<ClipWish>(clip => clip with { Order = id });
+        var refusal = wish.Refusal ?? (await stocktaking.Clip(wish.Value, cancel)).Refusal;
+        return refusal is null ? Pages.Go(Orders) : await Show(id, reader, null, refusal, cancel);
+    }
+
     private static async Task<IResult> Answer(
         string id,
         IFormCollection form,
@@ -145,19 +173,15 @@ public static class WatchPages
         CancellationToken cancel
     )
     {
-        var answer = form.Text("answer") == "yes";
-        var refusal = Strength.TryParse(form.Text("strength"), out var strength)
-            ? (
-                await rescuing.Answer(
-                    id,
-                    new StrengthAnswer(form.Text("model"), strength, answer),
-                    VersionChecks.None,
-                    cancel
-                )
-            ).Refusal
-            : StrengthRefusal;
+        var answer = ReadAnswer(form);
+        var refusal = answer.Refusal ?? (await rescuing.Answer(id, answer.Value, VersionChecks.None, cancel)).Refusal;
         return refusal is null ? Pages.Go($"/orders/{id}") : Pages.Refuse(refusal, $"/orders/{id}");
     }
+
+    private static Result<StrengthAnswer> ReadAnswer(IFormCollection form) =>
+        Strength.TryParse(form.Text("strength"), out var strength) && Strength.TryParse(form.Text("also"), out var also)
+            ? new StrengthAnswer(form.Text("model"), strength, also, form.Text("answer") == "yes")
+            : StrengthRefusal;
 
     private static async Task<IResult> Tonight(TonightReader reader, CancellationToken cancel, string? minutes = null)
     {

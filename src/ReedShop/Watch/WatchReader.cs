@@ -39,8 +39,11 @@ public sealed class WatchReader(FactsReader reader, LastAnswer<WatchKey, WatchVi
         var words = new RescueWords(facts);
         return new WatchView(
             OwnerOrderView.Of(order),
+            facts.Version,
+            PromiseOf(facts, order),
             outlook.Chance,
             OutlookView.IsRisky(outlook.Chance, order, facts),
+            !order.IsOwnDate && PromiseWatch.IsAtRisk(outlook.Chance, order.Chance, level: 1),
             [.. outlook.Causes.Select(cause => new CauseShare(cause.Cause, cause.Share))],
             [.. Rescues.For(state, order.Id, cancel).Select(words.Of)],
             [
@@ -48,8 +51,16 @@ public sealed class WatchReader(FactsReader reader, LastAnswer<WatchKey, WatchVi
                     .Pegs.Where(peg => peg.OrderId == order.Id && peg.BatchRoot is null)
                     .Select(peg => new SentReeds(peg.Model, peg.Strength, peg.Quantity)),
             ],
-            outlook.ShipDayFor(order.Confidence) is { } day ? new NewDateView(day, Told(outlook.ChanceBy(day))) : null
+            outlook.ShipDayFor(order.Confidence) is { } day && day > order.ShipBy
+                ? new NewDateView(day, Told(outlook.ChanceBy(day)))
+                : null
         );
+    }
+
+    private static string PromiseOf(BenchFacts facts, Order order)
+    {
+        var bench = BenchWork.Of(facts);
+        return Punctuality.Of(facts, order, Finishing.Of(facts, bench, bench.Current, order));
     }
 
     /// <summary>A chance as it may be told: nothing is certain.</summary>

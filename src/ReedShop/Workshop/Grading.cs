@@ -51,6 +51,7 @@ public sealed class Grading(BatchStore batches, Recording recording, JournalStor
         // Pegs are served before the counts are checked for a shortage, so that only reeds truly missing are made again.
         Pegging.ServeFromDrawer(facts, batch.Root);
         Pegging.ServeFromDrawer(facts, Peg.NoBatch);
+        Pegging.ServeShort(facts, batch.Model);
         recording.Write(facts, batch, new StepCounts(kept, counts.Rejected ?? []));
         return record;
     }

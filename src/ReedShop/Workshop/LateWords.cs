@@ -11,6 +11,6 @@ public static class LateWords
             LateCause.Short => "too few reeds of the strength",
             LateCause.Cane => "want of cane",
             LateCause.DampNights => "damp nights",
-            _ => "lost evenings",
+            _ => "lost or too few evenings",
         };
 }

@@ -80,12 +80,13 @@ public sealed class OutlookSignal
     private readonly Lock turn = new();
     private CancellationTokenSource? underWay;
 
+    /// <summary>First the old one is left, then the new one asked for: the other way round the new one might be left too.</summary>
     public void Raise()
     {
-        raised.Writer.TryWrite(true);
         lock (turn)
         {
             underWay?.Cancel();
+            raised.Writer.TryWrite(true);
         }
     }
 

@@ -65,9 +65,56 @@ public static class Pegging
     }
 
     /// <summary>Gives the drawer's free reeds to the pegs of a batch, earliest promise first.</summary>
-    public static void ServeFromDrawer(BenchFacts facts, string root)
+    public static void ServeFromDrawer(BenchFacts facts, string root) => Serve(facts, facts.PegsOn(root));
+
+    /// <summary>Gives the drawer's free reeds to an order that waits for such.</summary>
+    public static void ServeOrder(BenchFacts facts, Order order) =>
+        ServeAndCallOff(facts, facts.Pegs.Where(peg => peg.OrderId == order.Id && peg.BatchRoot is not null));
+
+    /// <summary>
+    /// Gives the drawer's free reeds of a model to orders that came short and wait for an extra batch that nobody began,
+    /// earliest promise first. Whoever waits for a batch under way goes on waiting: the next buyer is served from the drawer.
+    /// </summary>
+    public static void ServeShort(BenchFacts facts, string model) =>
+        ServeAndCallOff(
+            facts,
+            facts
+                .Pegs.Where(peg =>
+                    peg.Model == model && facts.OrderOf(peg).CameShort && IsUnbegun(facts, peg.BatchRoot)
+                )
+                .OrderBy(peg => facts.OrderOf(peg).ShipBy)
+                .ThenBy(peg => peg.Id)
+        );
+
+    /// <summary>A batch that nobody waits for any more and nobody began is called off.</summary>
+    public static void CallOffUnwanted(BenchFacts facts, string root)
     {
-        foreach (var peg in facts.PegsOn(root))
+        if (facts.PegsOn(root).Count == 0)
+        {
+            foreach (var batch in facts.Batches.Where(b => b.Root == root && b.Stage == BatchStage.Planned).ToArray())
+            {
+                CallOff(facts, batch);
+            }
+        }
+    }
+
+    private static bool IsUnbegun(BenchFacts facts, string? root) =>
+        root is not null
+        && facts.OpenBatches.Where(batch => batch.Root == root).All(b => b.Stage == BatchStage.Planned);
+
+    private static void ServeAndCallOff(BenchFacts facts, IEnumerable<Peg> waiting)
+    {
+        var pegs = waiting.ToArray();
+        Serve(facts, pegs);
+        foreach (var root in pegs.Select(peg => peg.BatchRoot!).Distinct())
+        {
+            CallOffUnwanted(facts, root);
+        }
+    }
+
+    private static void Serve(BenchFacts facts, IEnumerable<Peg> pegs)
+    {
+        foreach (var peg in pegs)
         {
             var order = facts.OrderOf(peg);
             var line = order.Lines.Single(l => l.Position == peg.LinePosition);
@@ -82,31 +129,6 @@ public static class Pegging
             }
 
             MarkIfComplete(facts, order);
-        }
-    }
-
-    /// <summary>
-    /// Gives the drawer's free reeds of a model to whoever waits for such; a batch that nobody waits for any more and
-    /// nobody began is called off.
-    /// </summary>
-    public static void ServeWaiting(BenchFacts facts, string model)
-    {
-        var roots = facts.Pegs.Where(peg => peg.Model == model).Select(peg => peg.BatchRoot).OfType<string>();
-        foreach (var root in roots.Distinct().ToArray())
-        {
-            ServeFromDrawer(facts, root);
-            if (root != Peg.NoBatch && facts.PegsOn(root).Count == 0)
-            {
-                CallOffUnbegun(facts, root);
-            }
-        }
-    }
-
-    private static void CallOffUnbegun(BenchFacts facts, string root)
-    {
-        foreach (var batch in facts.Batches.Where(b => b.Root == root && b.Stage == BatchStage.Planned).ToArray())
-        {
-            CallOff(facts, batch);
         }
     }
 

@@ -74,7 +74,8 @@ public static class ShopStates
         orderby order.ShipBy
         select new OpenPromise(order.Id, order.ShipBy, [.. pegs.Select(peg => Waiting(facts, peg))], order.Chance);
 
-    private static PeggedReeds Waiting(BenchFacts facts, Peg peg) =>
+    /// <summary>A peg as the promiser reads it.</summary>
+    public static PeggedReeds Waiting(BenchFacts facts, Peg peg) =>
         new(
             peg.BatchRoot == Peg.NoBatch ? null : peg.BatchRoot,
             peg.Model,

@@ -55,15 +55,8 @@ public static class StockPages
         CancellationToken cancel
     )
     {
-        var counts = form.Wholes("cameUp", "spoiled");
-        var clipped =
-            counts.Refusal is { } fault ? fault
-            : Strength.TryParse(form.Text("from"), out var from)
-                ? await stocktaking.Clip(
-                    new ClipWish(form.Text("model"), from, counts.Value["cameUp"], counts.Value["spoiled"]),
-                    cancel
-                )
-            : Refusal.Invalid("from", "The strength cannot be used.", Strength.Allowed);
+        var wish = ReadClip(form);
+        var clipped = wish.Refusal is { } fault ? fault : await stocktaking.Clip(wish.Value, cancel);
         return clipped.Refusal is { } refusal
             ? await Page(reader, stock, levels, catalogue, form, refusal, cancel)
             : Pages.Go(Address);
@@ -87,6 +80,15 @@ public static class StockPages
         return counted.Refusal is { } refusal
             ? await Page(reader, stock, levels, catalogue, form, refusal, cancel)
             : Pages.Go(Address);
+    }
+
+    public static Result<ClipWish> ReadClip(IFormCollection form)
+    {
+        var counts = form.Wholes("cameUp", "spoiled");
+        return counts.Refusal is { } refusal ? refusal
+            : Strength.TryParse(form.Text("from"), out var from)
+                ? new ClipWish(form.Text("model"), from, counts.Value["cameUp"], counts.Value["spoiled"])
+            : Refusal.Invalid("from", "The strength cannot be used.", Strength.Allowed);
     }
 
     private static Result<DrawerCountWish> ReadDrawer(IFormCollection form)

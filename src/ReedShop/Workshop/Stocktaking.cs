@@ -21,7 +21,8 @@ public sealed record DrawerCountWish(
 /// <param name="From">The strength they lay at.</param>
 /// <param name="CameUp">How many came up a quarter step.</param>
 /// <param name="Spoiled">How many are of no use any more; the others stay where they were.</param>
-public sealed record ClipWish(string Model, Strength From, int CameUp, int Spoiled = 0);
+/// <param name="Order">Id of the order they were clipped for, which is served first.</param>
+public sealed record ClipWish(string Model, Strength From, int CameUp, int Spoiled = 0, string? Order = null);
 
 /// <summary>What really lies on the shelf, counted by hand; claimed blanks are among them.</summary>
 public sealed record ShelfCountWish(string Model, int Count, string? CaneLot = null);
@@ -76,6 +77,7 @@ public sealed class Stocktaking(Bench bench)
                     .Sum(c => c.Count);
                 facts.MoveDrawer(wish.Model, wish.Strength, wish.Count - before, "counted", wish.Condition);
                 services.GetRequiredService<MakeUp>().ForLostReeds(facts, wish.Model, wish.Strength);
+                Pegging.ServeShort(facts, wish.Model);
                 services
                     .GetRequiredService<JournalStore>()
                     .Write("owner", "drawer", $"{wish.Model} {wish.Strength} counted: {before} became {wish.Count}");
@@ -90,18 +92,23 @@ public sealed class Stocktaking(Bench bench)
     /// <summary>Reeds that came up serve who waits for them, and an extra batch that nobody began is called off.</summary>
     public Task<Result<IReadOnlyList<DrawerView>>> Clip(ClipWish wish, CancellationToken cancel) =>
         bench.Change<IReadOnlyList<DrawerView>>(
-            (services, facts, _) =>
+            async (services, facts, stop) =>
             {
                 var to = wish.From.QuartersAway(1);
-                var fault = ClipFault(facts, wish, to);
-                if (fault is not null)
+                var counts = await services.GetRequiredService<StockStore>().Drawer(stop);
+                if (ClipFault(facts, wish, to, counts) is { } fault)
                 {
-                    return Task.FromResult<Result<IReadOnlyList<DrawerView>>>(fault);
+                    return fault;
                 }
 
                 facts.MoveDrawer(wish.Model, wish.From, -(wish.CameUp + wish.Spoiled), "clipped");
                 facts.MoveDrawer(wish.Model, to!.Value, wish.CameUp, "clipped");
-                Pegging.ServeWaiting(facts, wish.Model);
+                if (facts.Orders.FirstOrDefault(order => order.Id == wish.Order) is { } order)
+                {
+                    Pegging.ServeOrder(facts, order);
+                }
+
+                Pegging.ServeShort(facts, wish.Model);
                 services
                     .GetRequiredService<JournalStore>()
                     .Write(
@@ -110,7 +117,7 @@ public sealed class Stocktaking(Bench bench)
                         $"{wish.Model} {wish.From} clipped: {wish.CameUp} came up, {wish.Spoiled} spoiled"
                     );
                 DrawerCount[] now = [Tested(facts, wish.Model, wish.From), Tested(facts, wish.Model, to.Value)];
-                return Task.FromResult<Result<IReadOnlyList<DrawerView>>>(Drawer(facts, now).ToArray());
+                return Drawer(facts, now).ToArray();
             },
             cancel
         );
@@ -118,9 +125,12 @@ public sealed class Stocktaking(Bench bench)
     private static DrawerCount Tested(BenchFacts facts, string model, Strength strength) =>
         new(model, strength, Condition.Tested, facts.Drawer.GetValueOrDefault((model, strength)));
 
-    private static Refusal? ClipFault(BenchFacts facts, ClipWish wish, Strength? to)
+    private static Refusal? ClipFault(BenchFacts facts, ClipWish wish, Strength? to, IEnumerable<DrawerCount> counts)
     {
-        var free = facts.DrawerFree(wish.Model, wish.From);
+        var tested = counts
+            .Where(c => (c.Model, c.Strength, c.Condition) == (wish.Model, wish.From, Condition.Tested))
+            .Sum(c => c.Count);
+        var free = Math.Min(tested, facts.DrawerFree(wish.Model, wish.From));
         var clipped = (long)wish.CameUp + wish.Spoiled;
         var isUsable = to is not null && wish is { CameUp: >= 0, Spoiled: >= 0 } && clipped >= 1 && clipped <= free;
         return Fault(facts, wish.Model, 0)
@@ -129,8 +139,10 @@ public sealed class Stocktaking(Bench bench)
                     ? null
                     : Refusal.Invalid(
                         "cameUp",
-                        $"{free} of {wish.From} lie free in the drawer.",
-                        $"1 to {free} reeds, those that came up and those that are spoiled together"
+                        $"{free} tested ones of {wish.From} lie free in the drawer.",
+                        free < 1
+                            ? "a strength of which some lie free"
+                            : $"1 to {free} reeds, those that came up and those that are spoiled together"
                     )
             );
     }

@@ -42,7 +42,7 @@
     if (!need) return [];
     const text = make("p", "", "need");
     text.append(
-      "Gone by ", day(need.date, shortDays), ` ${chance(need.chance)}. Order by `, day(need.latestOrder, shortDays),
+      "Left here by ", day(need.date, shortDays), ` ${chance(need.chance)}. Order by `, day(need.latestOrder, shortDays),
       " at the latest, if nobody orders before you.",
     );
     return [text];

@@ -101,6 +101,32 @@ public sealed class MovedDateFacts
     }
 
     [Fact]
+    public async Task A_day_that_will_hardly_be_kept_is_promised_only_by_a_maker_who_insists()
+    {
+        await using var shop = await ExampleReeds.ShopWithHistory();
+        var order = await Order(shop, 3.5, 6);
+        var thursday = new DateOnly(2027, 3, 4);
+
+        var doubted = await Move(shop, Id(order), thursday);
+        var problem = await Refused(doubted, HttpStatusCode.UnprocessableEntity, "invalid-value");
+        Assert.Contains("about 0 in 100 only", problem.GetProperty("detail").GetString(), StringComparison.Ordinal);
+        Assert.Empty(await Letters(shop, "date-moved"));
+        var insisted = await shop.Send(
+            HttpMethod.Post,
+            $"/api/orders/{Id(order)}/move",
+            new { shipBy = thursday, anyway = true },
+            [("If-Match", await Version(shop, Id(order)))]
+        );
+
+        Assert.Equal(thursday, ExampleMaker.Day(await ShopHost.Read(insisted), "shipBy"));
+        Assert.Contains(
+            "to be ready sooner",
+            Assert.Single(await Letters(shop, "date-moved")).Text,
+            StringComparison.Ordinal
+        );
+    }
+
+    [Fact]
     public async Task A_date_on_which_no_parcel_leaves_or_that_has_passed_cannot_be_promised()
     {
         await using var shop = await ExampleReeds.ShopWithHistory();

@@ -45,6 +45,7 @@ public sealed class RescueFacts
             $"/orders/{order}/strength",
             ("model", ExampleReeds.Clarinet),
             ("strength", "3½"),
+            ("also", "3"),
             ("answer", "yes")
         );
 
@@ -73,6 +74,7 @@ public sealed class RescueFacts
             {
                 model = ExampleReeds.Clarinet,
                 strength = 3.5,
+                also = 3,
                 accept = false,
             }
         );
@@ -85,8 +87,9 @@ public sealed class RescueFacts
     [Fact]
     public async Task Reeds_set_aside_from_the_drawer_are_the_orders_own()
     {
-        await using var shop = await Troubled();
-        var order = await OnlyOrder(shop);
+        await using var shop = await ExampleReeds.ShopWithHistory();
+        var order = Id(await Order(shop, 3.5, 6));
+        await LoseAllBut(shop, 6);
         await Stock(shop, 3.5, 3);
         var elsewhere = Rescues(await Watched(shop, order), "madeElsewhere")[0];
         var reeds = elsewhere.GetProperty("quantity").GetInt32();
@@ -99,6 +102,55 @@ public sealed class RescueFacts
         var drawer = Assert.Single((await shop.GetJson("/api/drawer")).EnumerateArray());
         Assert.Equal(reeds, drawer.GetProperty("spokenFor").GetInt32());
         await Refused(wrong, HttpStatusCode.UnprocessableEntity, "invalid-value");
+    }
+
+    /// <summary>The buyer takes a half strength either side, so that few blanks are enough.</summary>
+    [Fact]
+    public async Task What_is_done_is_what_was_shown()
+    {
+        await using var shop = await ExampleReeds.ShopWithHistory();
+        var wish = System.Text.Json.JsonSerializer.SerializeToNode(ExampleReeds.Lines((3.5, 6)))!;
+        wish["neighbours"] = 1;
+        var quote = await shop.PostJson("/api/quotes", wish);
+        var order = Id(await shop.PostJson("/api/orders", ExampleReeds.Order(Id(quote))));
+        await LoseAllBut(shop, 3);
+        var watch = await Watched(shop, order);
+        var extra = Rescues(watch, "madeElsewhere").First(rescue => rescue.TryGetProperty("blanks", out _));
+        var before = await Blanks(shop);
+
+        var stale = await shop.Send(HttpMethod.Post, $"/api/orders/{order}/elsewhere", Seen(extra, 0));
+        await Refused(stale, HttpStatusCode.PreconditionFailed, "changed-meanwhile");
+        await shop.PostJson(
+            $"/api/orders/{order}/elsewhere",
+            Seen(extra, watch.GetProperty("factsVersion").GetInt64())
+        );
+
+        Assert.Equal(before + extra.GetProperty("blanks").GetInt32(), await Blanks(shop));
+        Assert.Equal(Chance(extra), Chance(await Watched(shop, order)), 0.06);
+    }
+
+    [Fact]
+    public async Task A_day_that_the_maker_closed_stays_closed()
+    {
+        await using var shop = await ShopHost.Start();
+        var settings = System.Text.Json.JsonSerializer.SerializeToNode(ExampleShop.Settings)!;
+        settings["otherDays"] = System.Text.Json.JsonSerializer.SerializeToNode(
+            new[]
+            {
+                new
+                {
+                    date = "2027-03-02",
+                    hours = Array.Empty<object>(),
+                    reason = "concert",
+                },
+            }
+        );
+        await shop.PutJson("/api/shop", settings);
+
+        var opened = await shop.Send(HttpMethod.Post, "/api/days/2027-03-02/longer", new { minutes = 60 });
+
+        var problem = await Refused(opened, HttpStatusCode.Conflict, "wrong-stage");
+        Assert.Contains("concert", problem.GetProperty("detail").GetString(), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -165,6 +217,23 @@ public sealed class RescueFacts
             quantity,
             batch = elsewhere.GetProperty("batch").GetString(),
         };
+
+    private static object Seen(JsonElement extra, long factsVersion) =>
+        new
+        {
+            model = ExampleReeds.Clarinet,
+            strength = 3.5,
+            quantity = extra.GetProperty("quantity").GetInt32(),
+            batch = extra.TryGetProperty("batch", out var batch) ? batch.GetString() : null,
+            factsVersion,
+        };
+
+    private static async Task<int> Blanks(ShopHost shop) =>
+        (await shop.GetJson("/api/batches"))
+            .GetProperty("items")
+            .EnumerateArray()
+            .Where(batch => batch.GetProperty("stage").GetString() is "planned" or "onBench")
+            .Sum(batch => batch.GetProperty("blanks").GetInt32());
 
     private static object Asking(double also) =>
         new

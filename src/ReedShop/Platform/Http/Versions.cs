@@ -18,7 +18,8 @@ public static class Versions
     {
         var sent = http.Request.GetTypedHeaders().IfMatch;
         var matches =
-            sent.Count == 0 || sent.Any(tag => tag.Equals(EntityTagHeaderValue.Any) || tag.Tag == Tag(version));
+            http.Request.Headers.IfMatch.Count == 0
+            || sent.Any(tag => tag.Equals(EntityTagHeaderValue.Any) || tag.Tag == Tag(version));
         return matches
             ? null
             : new Refusal(RefusalKind.ChangedMeanwhile, "It has another version now.", "If-Match", Tag(version));

@@ -274,6 +274,9 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<bool>("CameShort")
                         .HasColumnType("INTEGER");
 
+                    b.Property<DateOnly?>("CancelledOn")
+                        .HasColumnType("TEXT");
+
                     b.Property<double>("Chance")
                         .HasColumnType("REAL");
 
@@ -331,6 +334,9 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<string>("Reply")
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("ReplyNote")
+                        .HasColumnType("TEXT");
+
                     b.Property<DateOnly>("ShipBy")
                         .HasColumnType("TEXT");
 
@@ -346,6 +352,9 @@ namespace ReedShop.Platform.Storage.Migrations
 
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<bool>("WasGivenUp")
                         .HasColumnType("INTEGER");
 
                     b.HasKey("Id");
@@ -1234,6 +1243,10 @@ namespace ReedShop.Platform.Storage.Migrations
 
                             b1.Property<int?>("Asked")
                                 .HasColumnType("INTEGER");
+
+                            b1.Property<string>("Declined")
+                                .IsRequired()
+                                .HasColumnType("TEXT");
 
                             b1.Property<string>("Model")
                                 .IsRequired()

@@ -253,7 +253,9 @@ namespace ReedShop.Platform.Storage.Migrations
                     FirstShipBy = table.Column<DateOnly>(type: "TEXT", nullable: false),
                     FirstChance = table.Column<double>(type: "REAL", nullable: false),
                     MovedUtc = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    WasGivenUp = table.Column<bool>(type: "INTEGER", nullable: false),
                     IsOwnDate = table.Column<bool>(type: "INTEGER", nullable: false),
+                    CancelledOn = table.Column<DateOnly>(type: "TEXT", nullable: true),
                     NeedBy = table.Column<DateOnly>(type: "TEXT", nullable: true),
                     PartsAreFine = table.Column<bool>(type: "INTEGER", nullable: false),
                     Parcels = table.Column<string>(type: "TEXT", nullable: false),
@@ -267,6 +269,7 @@ namespace ReedShop.Platform.Storage.Migrations
                     ShippedOn = table.Column<DateOnly>(type: "TEXT", nullable: true),
                     Tracking = table.Column<string>(type: "TEXT", nullable: true),
                     Reply = table.Column<string>(type: "TEXT", nullable: true),
+                    ReplyNote = table.Column<string>(type: "TEXT", nullable: true),
                     Version = table.Column<int>(type: "INTEGER", nullable: false),
                 },
                 constraints: table =>
@@ -629,6 +632,7 @@ namespace ReedShop.Platform.Storage.Migrations
                     UnitPriceMinor = table.Column<long>(type: "INTEGER", nullable: false),
                     Also = table.Column<string>(type: "TEXT", nullable: false),
                     Asked = table.Column<int>(type: "INTEGER", nullable: true),
+                    Declined = table.Column<string>(type: "TEXT", nullable: false),
                 },
                 constraints: table =>
                 {

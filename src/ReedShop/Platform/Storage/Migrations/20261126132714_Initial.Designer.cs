@@ -11,7 +11,7 @@ using ReedShop.Platform.Storage;
 namespace ReedShop.Platform.Storage.Migrations
 {
     [DbContext(typeof(SqliteShopDb))]
-    [Migration("20261126120312_Initial")]
+    [Migration("20261126132714_Initial")]
     partial class Initial
     {
         /// <inheritdoc />
@@ -277,6 +277,9 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<bool>("CameShort")
                         .HasColumnType("INTEGER");
 
+                    b.Property<DateOnly?>("CancelledOn")
+                        .HasColumnType("TEXT");
+
                     b.Property<double>("Chance")
                         .HasColumnType("REAL");
 
@@ -334,6 +337,9 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<string>("Reply")
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("ReplyNote")
+                        .HasColumnType("TEXT");
+
                     b.Property<DateOnly>("ShipBy")
                         .HasColumnType("TEXT");
 
@@ -349,6 +355,9 @@ namespace ReedShop.Platform.Storage.Migrations
 
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<bool>("WasGivenUp")
                         .HasColumnType("INTEGER");
 
                     b.HasKey("Id");
@@ -1237,6 +1246,10 @@ namespace ReedShop.Platform.Storage.Migrations
 
                             b1.Property<int?>("Asked")
                                 .HasColumnType("INTEGER");
+
+                            b1.Property<string>("Declined")
+                                .IsRequired()
+                                .HasColumnType("TEXT");
 
                             b1.Property<string>("Model")
                                 .IsRequired()
