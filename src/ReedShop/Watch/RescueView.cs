@@ -1,6 +1,7 @@
 using ReedShop.Orders;
 using ReedShop.Planning;
 using ReedShop.Planning.Forecasting;
+using ReedShop.Planning.Promising;
 using ReedShop.Workshop;
 
 namespace ReedShop.Watch;
@@ -105,11 +106,7 @@ internal sealed class RescueWords(BenchFacts facts)
     private RescueView Elsewhere(Rescue.MadeElsewhere made)
     {
         var (line, reeds) = (made.From.Lines[0], made.Reeds);
-        var what = FormattableString.Invariant($"{reeds.Quantity} of {reeds.Strength} ({reeds.Model})");
-        var how =
-            line.Blanks > 0 ? FormattableString.Invariant($"start an extra batch of {line.Blanks} blanks for {what}")
-            : line.FromBatch > 0 ? $"take {what} from a batch under way that has some to spare"
-            : $"set {string.Join(" and ", line.FromDrawer.Select(r => FormattableString.Invariant($"{r.Count} of {r.Strength}")))} ({reeds.Model}) aside from the drawer";
+        var how = string.Join(" and ", Ways(line));
         return new RescueView(
             RescueKind.MadeElsewhere,
             how,
@@ -121,6 +118,30 @@ internal sealed class RescueWords(BenchFacts facts)
             Quantity: reeds.Quantity,
             Blanks: line.Blanks > 0 ? line.Blanks : null
         );
+    }
+
+    private static IEnumerable<string> Ways(PromisedLine line)
+    {
+        var model = line.Line.Model;
+        if (line.FromDrawer.Count > 0)
+        {
+            var aside = line.FromDrawer.Select(r => FormattableString.Invariant($"{r.Count} of {r.Strength}"));
+            yield return $"set {string.Join(", ", aside)} ({model}) aside from the drawer";
+        }
+
+        if (line.FromBatch > 0)
+        {
+            yield return FormattableString.Invariant(
+                $"take {line.FromBatch} of {line.Line.Strength} ({model}) from a batch under way that has some to spare"
+            );
+        }
+
+        if (line.Blanks > 0)
+        {
+            yield return FormattableString.Invariant(
+                $"start an extra batch of {line.Blanks} blanks for {line.ToMake} of {line.Line.Strength} ({model})"
+            );
+        }
     }
 
     private RescueView Other(Rescue.OtherStrength other) =>

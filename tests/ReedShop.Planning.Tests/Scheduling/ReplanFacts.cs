@@ -37,6 +37,18 @@ public sealed class ReplanFacts
         Assert.Equal([1, 4], Replan(work, Plan(("A", [1, 4])), Short).Days["A"]);
     }
 
+    /// <summary>Nobody waits for either batch; days up to the 21st count as told.</summary>
+    [Fact]
+    public void Work_that_made_way_far_ahead_comes_back_and_what_was_told_stays()
+    {
+        var work = Evenings(120, 60, Batch("far", null, Sitting(30, 1), Sitting(30)), Batch("told", null, Sitting(30)));
+
+        var plan = Replan(work, Plan(("far", [100, 101]), ("told", [20])), Short);
+
+        Assert.Equal([0, 1], plan.Days["far"]);
+        Assert.Equal([20], plan.Days["told"]);
+    }
+
     [Fact]
     public void A_lost_evening_moves_only_what_was_on_it_and_the_nearest_days_least()
     {
