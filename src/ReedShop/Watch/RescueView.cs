@@ -96,7 +96,7 @@ internal sealed class RescueWords(BenchFacts facts)
         return new RescueView(
             RescueKind.LongerDay,
             FormattableString.Invariant($"{opens} {day.Minutes} minutes on {date:dddd d MMMM}"),
-            day.Chance,
+            WatchReader.Told(day.Chance),
             Lowered(day),
             Date: date,
             Minutes: day.Minutes
@@ -110,7 +110,7 @@ internal sealed class RescueWords(BenchFacts facts)
         return new RescueView(
             RescueKind.MadeElsewhere,
             how,
-            made.Chance,
+            WatchReader.Told(made.Chance),
             Lowered(made),
             Batch: made.Root,
             Model: reeds.Model,
@@ -148,7 +148,7 @@ internal sealed class RescueWords(BenchFacts facts)
         new(
             RescueKind.OtherStrength,
             $"ask the buyer to take {other.Also} as well as {other.Wanted} ({other.Model})",
-            other.Chance,
+            WatchReader.Told(other.Chance),
             Lowered(other),
             Model: other.Model,
             Strength: other.Wanted,
@@ -161,7 +161,7 @@ internal sealed class RescueWords(BenchFacts facts)
             FormattableString.Invariant(
                 $"clip {clip.Clipped} that lie in the drawer a quarter softer: {clip.Missing} at least come up to {clip.Wanted} about {(int)(100 * clip.Enough)} times in 100"
             ),
-            clip.Chance,
+            WatchReader.Told(clip.Chance),
             Lowered(clip),
             Model: clip.Model,
             Strength: clip.Wanted,

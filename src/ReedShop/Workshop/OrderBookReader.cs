@@ -23,12 +23,17 @@ public sealed record OrderBookLine(
     /// <summary>Some of its reeds lie in the drawer and some do not.</summary>
     public bool MayShipPart => MadeFrom.Any(IsReady) && !MadeFrom.All(IsReady);
 
+    /// <summary>A part lies ready that was promised to leave first.</summary>
+    public bool OwesPart => MayShipPart && Order.Order.PartsAreFine;
+
     private static bool IsReady(MadeFromView reeds) => reeds.Batch is null && !reeds.IsOwed;
 }
 
 /// <summary>Open orders, late risk first, and those closed lately.</summary>
+/// <param name="NextShipDay">From today on; missing where no day is one.</param>
 public sealed record OrderBook(
     DateOnly Today,
+    DateOnly? NextShipDay,
     IReadOnlyList<OrderBookLine> Open,
     IReadOnlyList<OwnerOrderView> ClosedLately
 );
@@ -46,7 +51,12 @@ public sealed class OrderBookReader(FactsReader reader, OrderStore orders)
     {
         var newest = await orders.Page(null, NewestLooked, cancel);
         var closed = newest.Where(order => !order.IsOpen).Take(ClosedShown).Select(OwnerOrderView.Of).ToArray();
-        return (await reader.Read(cancel)).Then<OrderBook>(facts => new OrderBook(facts.Today, Open(facts), closed));
+        return (await reader.Read(cancel)).Then<OrderBook>(facts => new OrderBook(
+            facts.Today,
+            facts.Shop.Ships.FirstAfter(facts.Today.AddDays(-1)),
+            Open(facts),
+            closed
+        ));
     }
 
     private static IReadOnlyList<OrderBookLine> Open(BenchFacts facts)
@@ -57,6 +67,7 @@ public sealed class OrderBookReader(FactsReader reader, OrderStore orders)
             .. facts
                 .Orders.Select(order => Line(facts, bench, order))
                 .OrderBy(line => Array.IndexOf(RiskFirst, line.Promise))
+                .ThenBy(line => line.OwesPart ? 0 : 1)
                 .ThenBy(line => line.Outlook?.Chance ?? 1)
                 .ThenBy(line => line.Order.Order.ShipBy)
                 .ThenBy(line => line.Order.Order.Number),

@@ -87,6 +87,12 @@ public sealed class NeedByFacts
         Assert.Equal(ExampleMaker.Day(parts, "shipBy"), ExampleMaker.Day(parcels[1], "shipBy"));
         var order = await shop.PostJson("/api/orders", ExampleReeds.Order(Id(parts)));
         Assert.True(order.GetProperty("partsAreFine").GetBoolean());
+        using var owner = await Visitor.Owner(shop);
+        Assert.Contains(
+            "lies ready; the next ship day is Mon 1 March",
+            await owner.Read("/bench/orders"),
+            StringComparison.Ordinal
+        );
     }
 
     private static async Task<JsonElement> Ask(
