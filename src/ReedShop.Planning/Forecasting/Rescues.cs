@@ -158,7 +158,11 @@ public sealed class Rescues
         let free = state.DrawerFree.GetValueOrDefault((peg.Model, softer.Value))
         where free >= peg.Quantity
         let enough = 1 - new BetaBinomial(state.ClipChance, 0).Cdf(peg.Quantity - 1, free)
-        let after = Drawn(With(state, promise.Pegs.Where(other => other != peg)), Draws)
+        let clipped = state with
+        {
+            DrawerFree = Without(peg.Model, softer.Value),
+        }
+        let after = Drawn(With(clipped, promise.Pegs.Where(other => other != peg)), Draws)
         select new Rescue.Clip(
             peg.Model,
             peg.Accepted[0],
@@ -168,6 +172,9 @@ public sealed class Rescues
             (enough * after.Of(promise.Order).Chance) + ((1 - enough) * Chance),
             Lowers(after)
         );
+
+    private Dictionary<(string Model, Strength Strength), int> Without(string model, Strength strength) =>
+        new(state.DrawerFree) { [(model, strength)] = 0 };
 
     private ShopState With(ShopState started, PeggedReeds peg, int reeds, IEnumerable<PeggedReeds> elsewhere) =>
         With(

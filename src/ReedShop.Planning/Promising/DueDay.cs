@@ -14,6 +14,9 @@ public static class DueDay
     /// </summary>
     public const double MostChance = 0.99;
 
+    /// <summary>A chance as it may be told.</summary>
+    public static double Told(double chance) => Math.Min(MostChance, chance);
+
     private const int MostSpareDays = 12;
 
     /// <summary>Where what was stated is out of reach, a spare day that adds a smaller part of the chance is no help.</summary>

@@ -4,16 +4,16 @@ namespace ReedShop.Planning.Promising;
 /// <param name="Chance">That was told with it.</param>
 /// <param name="Shipped">Null while the parcel has not left.</param>
 /// <param name="CameShort">Reeds were missing on the way, and others had to be made.</param>
-/// <param name="WasMoved">The date was given up before it came, which is no way to keep it.</param>
+/// <param name="WasGivenUp">The date was given up before it came, which is no way to keep it.</param>
 public sealed record PassedPromise(
     DateOnly ShipBy,
     double Chance,
     DateOnly? Shipped,
     bool CameShort,
-    bool WasMoved = false
+    bool WasGivenUp = false
 )
 {
-    public bool IsKept => Shipped <= ShipBy && !WasMoved;
+    public bool IsKept => Shipped <= ShipBy && !WasGivenUp;
 }
 
 /// <summary>Promises of which about as many should have been kept.</summary>

@@ -44,13 +44,13 @@ public static class OrderMessages
                 Dear {order.BuyerName},
 
                 your order {order.Number} was promised to ship by {from:dddd d MMMM yyyy}.
-                {(order.ShipBy < from ? "It is to be ready sooner." : isForced ? "That day can hardly be kept, and we are sorry." : "We have to move it, and are sorry.")}
+                {(order.ShipBy < from ? "It is to be ready sooner." : isForced ? "That day is less likely than we told you, and we are sorry." : "We are moving it, and are sorry.")}
                 It will ship by {order.ShipBy:dddd d MMMM yyyy}; this date is kept about {(int)
                     Math.Floor(order.Chance * 100)} times in 100.
                 {(order.NeedBy < order.ShipBy ? $"That is after {order.NeedBy:d MMMM}, the day you named.\n" : "")}{(
                     note is null ? "" : $"{note}\n"
                 )}
-                You may wait, ask for something else, or cancel at no cost. Please say so here; until you do, your
+                You may wait, ask for something else, or cancel{(order.Parcels.Count == 0 ? " at no cost" : " what has not left yet")}. Please say so here; until you do, your
                 reeds stay in work for the new date:
                 {page}
 
@@ -82,7 +82,7 @@ public static class OrderMessages
 
     public static (string Title, string Text) PartShipped(Order order, ShopSettings shop) =>
         (
-            $"Order {order.Number} at {shop.Name}: a first parcel has been shipped",
+            $"Order {order.Number} at {shop.Name}: a parcel of it has been shipped",
             FormattableString.Invariant(
                 $"""
                 Dear {order.BuyerName},
@@ -123,7 +123,7 @@ public static class OrderMessages
             your order {order.Number} is cancelled. {(
                 order.Parcels.Count == 0
                     ? "Nothing will be sent."
-                    : "Nothing more will be sent; what has left is yours to pay."
+                    : order.PaidUtc is null ? "Nothing more will be sent; what has left is yours to pay." : "Nothing more will be sent; what you paid for and does not come is settled with you."
             )}
 
             {shop.Name}

@@ -44,21 +44,24 @@ public static class Because
 
         if (slowest.IsMade && slowest.FinishDay > slowest.Ahead.Nights + BusyDays)
         {
-            yield return WhyLate(state, promise, slowest);
+            foreach (var reason in WhyLate(state, promise, slowest))
+            {
+                yield return reason;
+            }
         }
     }
 
     /// <summary>What is full on most days before: the evenings, or what lips last for; else nothing that is seen from here.</summary>
-    private static string WhyLate(ShopState state, Promise promise, PromisedLine slowest)
+    private static IEnumerable<string> WhyLate(ShopState state, Promise promise, PromisedLine slowest)
     {
         var load = new BenchLoad(state);
         var batches = slowest.New.Count > 0 ? slowest.New : promise.Lines.SelectMany(line => line.New);
         var sittings = batches.SelectMany(batch => batch.Sittings).Select(sitting => sitting.Work).ToArray();
         return load.TiringFull(sittings, slowest.FinishDay) is { } step
-                ? $"On most days before that, “{step}” has all the blanks a day may see."
+                ? [$"On most days before that, “{step}” has all the blanks a day may see."]
             : load.EveningsFull(sittings, slowest.FinishDay)
-                ? "Most evenings before that are taken by earlier orders, or the bench is closed."
-            : "It keeps clear of the work for dates already promised.";
+                ? ["Most evenings before that are taken by earlier orders, or the bench is closed."]
+            : [];
     }
 
     private static IEnumerable<string> Moved(Promise promise) =>

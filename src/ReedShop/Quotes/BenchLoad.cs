@@ -46,11 +46,15 @@ internal sealed class BenchLoad
             )
             ?.Name;
 
-    /// <summary>Whether most days before a day have no room for the shortest of these.</summary>
+    /// <summary>
+    /// Whether most days before a day have no room for the shortest of these. Where several people share the bench it is
+    /// not told from here.
+    /// </summary>
     public bool EveningsFull(IReadOnlyCollection<WorkSitting> sittings, int before)
     {
         var least = sittings.Select(sitting => sitting.Minutes).DefaultIfEmpty(0).Min();
-        return AreMost(before, day => minutes[day] + least > work.OpenMinutes[day], closedToo: true);
+        return work.People == 1
+            && AreMost(before, day => minutes[day] + least > work.OpenMinutes[day], closedToo: true);
     }
 
     private bool AreMost(int before, Func<int, bool> isFull, bool closedToo = false)

@@ -31,7 +31,7 @@ public static class Sooner
         var inDrawer = promise.Lines.Where(line => line.FromDrawer.Count > 0).Select(FromDrawer).ToArray();
         if (inDrawer.Length > 0 && promise.Lines.Any(line => line.IsMade))
         {
-            if (!request.PartsAreFine)
+            if (!request.PartsAreFine && request.NeedBy is null)
             {
                 yield return (
                     FormattableString.Invariant(

@@ -91,8 +91,12 @@ public sealed class Parcels(Bench bench)
     private static Refusal? Fault(BenchFacts facts, Order order, ShipWish wish, DateOnly left)
     {
         var accepted = DateOnly.FromDateTime(order.AcceptedUtc).AddDays(-1);
-        return IsPart(order, wish) && (!order.IsOpen || !InDrawer(facts, order).Any())
-                ? Refusal.Stage("No reed of this order lies in the drawer.", "an open order with reeds in the drawer")
+        return IsPart(order, wish)
+            && (OrderMoves.To(OrderMove.ShipPart, order.Stage) is null || !InDrawer(facts, order).Any())
+                ? Refusal.Stage(
+                    "No reed of this order lies in the drawer to be sent.",
+                    $"an order with reeds in the drawer, {OrderMoves.AllowedFrom(OrderMove.ShipPart)}"
+                )
             : !IsPart(order, wish) && OrderMoves.To(OrderMove.Ship, order.Stage) is null
                 ? Refusal.Stage(
                     $"The order is {OrderMoves.Words(order.Stage)}.",

@@ -7,8 +7,8 @@ public static class LongerDay
 {
     public const int MostMinutes = 240;
 
-    /// <summary>As far as the plan goes.</summary>
-    public const int MostDaysAhead = 300;
+    /// <summary>The plan goes no farther.</summary>
+    public const int MostDaysAhead = 299;
 
     private static readonly TimeOnly UsualEvening = new(19, 0);
     private static readonly TimeOnly Bedtime = new(23, 30);

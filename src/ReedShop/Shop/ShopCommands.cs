@@ -1,3 +1,4 @@
+using ReedShop.Planning.Bench;
 using ReedShop.Platform;
 using ReedShop.Platform.Storage;
 
@@ -9,7 +10,7 @@ public sealed class ShopCommands(FactsGate gate)
     public Task<Result<ShopSettings>> Save(ShopView wanted, VersionCheck check, CancellationToken cancel) =>
         gate.Change((services, stop) => Save(services, wanted, check, stop), cancel);
 
-    /// <summary>Opens the bench for longer on one day, or opens it where it is closed.</summary>
+    /// <summary>Opens the bench for longer on one day.</summary>
     public Task<Result<OtherDay>> OpenLonger(DateOnly date, int minutes, CancellationToken cancel) =>
         gate.Change<OtherDay>(
             async (services, stop) =>
@@ -19,51 +20,43 @@ public sealed class ShopCommands(FactsGate gate)
                     return Refusal.Missing("shop yet: set it up on the first-run page");
                 }
 
-                if (minutes is < 1 or > LongerDay.MostMinutes)
-                {
-                    return Refusal.Invalid(
-                        "minutes",
-                        "So many minutes cannot be added.",
-                        $"1 to {LongerDay.MostMinutes}"
-                    );
-                }
-
                 var today = services.GetRequiredService<ShopClock>().Today(shop.Zone);
-                if (date <= today || date > today.AddDays(LongerDay.MostDaysAhead))
-                {
-                    return Refusal.Invalid(
-                        "date",
-                        "The day cannot be made longer.",
-                        $"{today.AddDays(1):yyyy-MM-dd} to {today.AddDays(LongerDay.MostDaysAhead):yyyy-MM-dd}"
-                    );
-                }
-
-                if (shop.OtherDays.FirstOrDefault(day => day.Date == date) is { Hours.Count: 0 } closed)
-                {
-                    return Refusal.Stage(
-                        $"You closed that day{(closed.Reason is { } reason ? $": {reason}" : "")}.",
-                        "another day, or open it in the settings first"
-                    );
-                }
-
-                if (LongerDay.Of(shop.Bench, date, minutes) is not { } hours)
-                {
-                    return Refusal.Invalid("date", "The day has no room for so long.", "fewer minutes, or another day");
-                }
-
-                var longer = new OtherDay(date, hours, shop.OtherDays.FirstOrDefault(day => day.Date == date)?.Reason);
-                shop.OtherDays =
-                [
-                    .. shop.OtherDays.Where(day => day.Date != date).Append(longer).OrderBy(day => day.Date),
-                ];
-                shop.Version++;
-                services
-                    .GetRequiredService<JournalStore>()
-                    .Write("owner", "shop", $"open for {minutes} minutes more on {date:yyyy-MM-dd}");
-                return longer;
+                return LongerFault(shop, date, minutes, today) is { } fault ? fault
+                    : LongerDay.Of(shop.Bench, date, minutes) is { } hours ? OpenLonger(services, shop, date, hours)
+                    : Refusal.Invalid("date", "The day has no room for so long.", "fewer minutes, or another day");
             },
             cancel
         );
+
+    private static Refusal? LongerFault(ShopSettings shop, DateOnly date, int minutes, DateOnly today) =>
+        minutes is < 1 or > LongerDay.MostMinutes
+            ? Refusal.Invalid("minutes", "So many minutes cannot be added.", $"1 to {LongerDay.MostMinutes}")
+        : date <= today || date > today.AddDays(LongerDay.MostDaysAhead)
+            ? Refusal.Invalid(
+                "date",
+                "The day cannot be made longer.",
+                $"{today.AddDays(1):yyyy-MM-dd} to {today.AddDays(LongerDay.MostDaysAhead):yyyy-MM-dd}"
+            )
+        : shop.OtherDays.FirstOrDefault(day => day.Date == date) is { Hours.Count: 0 } closed
+            ? Refusal.Stage(
+                $"You closed that day{(closed.Reason is { } reason ? $": {reason}" : "")}.",
+                "another day, or open it in the settings first"
+            )
+        : null;
+
+    private static OtherDay OpenLonger(
+        IServiceProvider services,
+        ShopSettings shop,
+        DateOnly date,
+        IReadOnlyList<OpenHours> hours
+    )
+    {
+        var longer = new OtherDay(date, hours, shop.OtherDays.FirstOrDefault(day => day.Date == date)?.Reason);
+        shop.OtherDays = [.. shop.OtherDays.Where(day => day.Date != date).Append(longer).OrderBy(day => day.Date)];
+        shop.Version++;
+        services.GetRequiredService<JournalStore>().Write("owner", "shop", $"open for longer on {date:yyyy-MM-dd}");
+        return longer;
+    }
 
     private static async Task<Result<ShopSettings>> Save(
         IServiceProvider services,

@@ -61,10 +61,10 @@ public sealed class Moving(Bench bench)
     /// Less likely than was told, whatever level the maker wants to be told from; and for reeds that lie ready, when no
     /// parcel leaves by then any more.
     /// </summary>
-    private static bool StandsBadly(BenchFacts facts, Order order, PromiseOutlook? outlook) =>
+    public static bool StandsBadly(BenchFacts facts, Order order, PromiseOutlook? outlook) =>
         outlook is null
             ? facts.Shop.Ships.FirstAfter(facts.Today.AddDays(-1)) is not { } next || order.ShipBy < next
-            : PromiseWatch.IsAtRisk(outlook.Chance, order.Chance, level: 1);
+            : PromiseWatch.IsAtRisk(outlook.Chance, order.Chance, order.Chance > 0 ? 1 : facts.Shop.WatchBelow);
 
     private static Refusal? Doubt(Order order, MoveDateWish wish, double chance, PromiseOutlook? outlook)
     {
@@ -97,7 +97,7 @@ public sealed class Moving(Bench bench)
         var isWaiting = state.Promises.Any(promise => promise.Order == order.Id);
         var outlook = isWaiting ? Forecast.Of(state, cancel: cancel).Of(order.Id) : null;
         var isForced = StandsBadly(facts, order, outlook);
-        var chance = WatchReader.Told(outlook?.ChanceBy(wish.ShipBy) ?? 1);
+        var chance = DueDay.Told(outlook?.ChanceBy(wish.ShipBy) ?? 1);
         if (!wish.Anyway && Doubt(order, wish, chance, outlook) is { } doubt)
         {
             return doubt;
@@ -108,7 +108,7 @@ public sealed class Moving(Bench bench)
         order.WasGivenUp |= isForced && !order.IsOwnDate;
         order.IsOwnDate = !order.WasGivenUp && order.ShipBy != order.FirstShipBy;
         order.Chance = Math.Max(LeastTold, chance);
-        order.FirstTry = order.Chance;
+        order.FirstTry = Math.Min(order.FirstTry > 0 ? order.FirstTry : order.Chance, order.Chance);
         order.MovedUtc = facts.NowUtc;
         (order.Reply, order.ReplyNote) = (null, null);
         order.Version++;

@@ -55,7 +55,7 @@ public sealed record NewDateView(DateOnly ShipBy, double Chance);
 
 /// <summary>How a promise stands, and what would help.</summary>
 /// <param name="Causes">Why it is late in the draws that miss it, the largest share first.</param>
-/// <param name="CountsAsBroken">Were it moved now: it is less likely than was told.</param>
+/// <param name="CountsAsBroken">In the record of kept promises, were it moved now; otherwise it is left out of it.</param>
 /// <param name="Rescues">What helps most first; empty where nothing found helps.</param>
 /// <param name="ReadyNow">What lies in the drawer for the order and could leave in a parcel of its own.</param>
 /// <param name="NewDate">
@@ -92,11 +92,10 @@ internal sealed class RescueWords(BenchFacts facts)
     private RescueView Longer(Rescue.LongerDay day)
     {
         var date = facts.Today.AddDays(day.Day);
-        var opens = facts.Shop.Bench.OpenMinutes(date) == 0 ? "work" : "work longer by";
         return new RescueView(
             RescueKind.LongerDay,
-            FormattableString.Invariant($"{opens} {day.Minutes} minutes on {date:dddd d MMMM}"),
-            WatchReader.Told(day.Chance),
+            FormattableString.Invariant($"work longer by {day.Minutes} minutes on {date:dddd d MMMM}"),
+            DueDay.Told(day.Chance),
             Lowered(day),
             Date: date,
             Minutes: day.Minutes
@@ -110,7 +109,7 @@ internal sealed class RescueWords(BenchFacts facts)
         return new RescueView(
             RescueKind.MadeElsewhere,
             how,
-            WatchReader.Told(made.Chance),
+            DueDay.Told(made.Chance),
             Lowered(made),
             Batch: made.Root,
             Model: reeds.Model,
@@ -147,8 +146,8 @@ internal sealed class RescueWords(BenchFacts facts)
     private RescueView Other(Rescue.OtherStrength other) =>
         new(
             RescueKind.OtherStrength,
-            $"ask the buyer to take {other.Also} as well as {other.Wanted} ({other.Model})",
-            WatchReader.Told(other.Chance),
+            $"ask the buyer to take {other.Also} as well as {other.Wanted} ({other.Model}), and the answer is yes",
+            DueDay.Told(other.Chance),
             Lowered(other),
             Model: other.Model,
             Strength: other.Wanted,
@@ -159,9 +158,9 @@ internal sealed class RescueWords(BenchFacts facts)
         new(
             RescueKind.Clip,
             FormattableString.Invariant(
-                $"clip {clip.Clipped} that lie in the drawer a quarter softer: {clip.Missing} at least come up to {clip.Wanted} about {(int)(100 * clip.Enough)} times in 100"
+                $"clip {clip.Clipped} that lie in the drawer a quarter softer: {clip.Missing} at least come up to {clip.Wanted} about {(int)(100 * DueDay.Told(clip.Enough))} times in 100"
             ),
-            WatchReader.Told(clip.Chance),
+            DueDay.Told(clip.Chance),
             Lowered(clip),
             Model: clip.Model,
             Strength: clip.Wanted,
@@ -173,8 +172,8 @@ internal sealed class RescueWords(BenchFacts facts)
         [
             .. rescue.Lowers.Select(lowered => new LoweredView(
                 facts.Orders.First(order => order.Id == lowered.Order).Number,
-                lowered.From,
-                lowered.To
+                DueDay.Told(lowered.From),
+                DueDay.Told(lowered.To)
             )),
         ];
 }

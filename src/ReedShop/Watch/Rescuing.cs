@@ -120,7 +120,7 @@ public sealed class Rescuing(Bench bench)
         Pegging.MarkIfComplete(facts, order);
         order.Version++;
         var what =
-            $"{wish.Quantity} of {wish.Strength} ({wish.Model}) are made elsewhere, from {promise.Blanks} new blanks";
+            $"{wish.Quantity} of {wish.Strength} ({wish.Model}) are made elsewhere{(promise.Blanks > 0 ? $", from {promise.Blanks} new blanks" : "")}";
         Journal(services, "owner", order, what);
         return OrderView.Of(order);
     }

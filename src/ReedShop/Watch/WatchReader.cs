@@ -41,18 +41,19 @@ public sealed class WatchReader(FactsReader reader, LastAnswer<WatchKey, WatchVi
             OwnerOrderView.Of(order),
             facts.Version,
             PromiseOf(facts, order),
-            outlook.Chance,
+            DueDay.Told(outlook.Chance),
             OutlookView.IsRisky(outlook.Chance, order, facts),
-            !order.IsOwnDate && PromiseWatch.IsAtRisk(outlook.Chance, order.Chance, level: 1),
+            order.FirstChance > 0
+                && (order.WasGivenUp || (!order.IsOwnDate && Moving.StandsBadly(facts, order, outlook))),
             [.. outlook.Causes.Select(cause => new CauseShare(cause.Cause, cause.Share))],
-            [.. Rescues.For(state, order.Id, cancel).Select(words.Of)],
+            [.. Rescues.For(state, order.Id, cancel).Where(rescue => !IsDeclined(order, rescue)).Select(words.Of)],
             [
                 .. facts
                     .Pegs.Where(peg => peg.OrderId == order.Id && peg.BatchRoot is null)
                     .Select(peg => new SentReeds(peg.Model, peg.Strength, peg.Quantity)),
             ],
             outlook.ShipDayFor(order.Confidence) is { } day && day > order.ShipBy
-                ? new NewDateView(day, Told(outlook.ChanceBy(day)))
+                ? new NewDateView(day, DueDay.Told(outlook.ChanceBy(day)))
                 : null
         );
     }
@@ -63,8 +64,11 @@ public sealed class WatchReader(FactsReader reader, LastAnswer<WatchKey, WatchVi
         return Punctuality.Of(facts, order, Finishing.Of(facts, bench, bench.Current, order));
     }
 
-    /// <summary>A chance as it may be told: nothing is certain.</summary>
-    public static double Told(double chance) => Math.Min(DueDay.MostChance, chance);
+    private static bool IsDeclined(Order order, Rescue rescue) =>
+        rescue is Rescue.OtherStrength other
+        && order.Lines.Any(line =>
+            (line.Model, line.Strength) == (other.Model, other.Wanted) && line.Declined.Contains(other.Also)
+        );
 
     private WatchView View(BenchFacts facts, ShopState state, Order order, CancellationToken cancel)
     {

@@ -1,5 +1,6 @@
 using ReedShop.Orders;
 using ReedShop.Planning.Forecasting;
+using ReedShop.Planning.Promising;
 using ReedShop.Platform;
 
 namespace ReedShop.Workshop;
@@ -30,7 +31,7 @@ public sealed record OutlookView(
             order.Id,
             order.Number,
             order.ShipBy,
-            outlook.Chance,
+            DueDay.Told(outlook.Chance),
             outlook.LikelyShipDay,
             outlook.SureShipDay,
             outlook.Causes.Where(IsShort).Sum(cause => cause.Share),

@@ -164,15 +164,9 @@ public static class Pegging
             facts.Remove(peg);
         }
 
-        var roots = freed.Select(peg => peg.BatchRoot).ToHashSet();
-        foreach (
-            var batch in facts.Batches.Where(b => b.Stage == BatchStage.Planned && roots.Contains(b.Root)).ToArray()
-        )
+        foreach (var root in freed.Select(peg => peg.BatchRoot).OfType<string>().Distinct())
         {
-            if (facts.PegsOn(batch.Root).Count == 0)
-            {
-                CallOff(facts, batch);
-            }
+            CallOffUnwanted(facts, root);
         }
     }
 

@@ -36,9 +36,9 @@ public sealed class RescueFacts
         Assert.InRange(extra.Chance, 0.85, 1);
     }
 
-    /// <summary>Two evenings that are not lost are wanted of two, .8^2; opening on the third makes it two of three, .896.</summary>
+    /// <summary>Two evenings that are not lost are wanted of two, .8^2; the third has no minutes left, and an hour more there makes it two of three, .896.</summary>
     [Fact]
-    public void A_closed_evening_that_opens_makes_up_for_a_lost_one()
+    public void A_longer_evening_makes_up_for_a_lost_one()
     {
         var shop = new SmallShop
         {

@@ -32,6 +32,15 @@ public sealed class KeptRecordFacts
     }
 
     [Fact]
+    public void A_day_that_was_given_up_is_not_kept_even_if_the_parcel_left_by_it()
+    {
+        var givenUp = new PassedPromise(Monday, 0.9, Monday, CameShort: false, WasGivenUp: true);
+
+        Assert.Equal(0, KeptRecord.Of([givenUp]).All.Kept.Happened);
+        Assert.Equal(1, KeptRecord.Of([givenUp with { WasGivenUp = false }]).All.Kept.Happened);
+    }
+
+    [Fact]
     public void A_parcel_that_left_late_or_has_not_left_breaks_its_promise()
     {
         var record = KeptRecord.Of([

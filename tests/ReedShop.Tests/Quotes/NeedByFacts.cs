@@ -54,7 +54,7 @@ public sealed class NeedByFacts
     }
 
     [Fact]
-    public async Task A_hard_date_is_kept_with_the_order_and_watched_from_the_first_doubt()
+    public async Task A_hard_date_stays_with_the_order()
     {
         await using var shop = await ExampleReeds.ShopWithHistory();
         var quote = await Ask(shop, (3.5, 6), ("needBy", Today.AddDays(90)));

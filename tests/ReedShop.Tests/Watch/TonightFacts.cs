@@ -6,7 +6,7 @@ namespace ReedShop.Tests.Watch;
 public sealed class TonightFacts
 {
     [Fact]
-    public async Task Some_minutes_go_to_what_the_promises_need_most()
+    public async Task Some_minutes_go_to_a_sitting_that_fits_them()
     {
         await using var shop = await ExampleReeds.ShopWithHistory();
         await Order(shop, 3.5, 6);
