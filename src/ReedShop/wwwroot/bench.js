@@ -42,6 +42,20 @@
     tell();
   }
 
+  // Readings outside the tolerance are warned of as they are typed; they are kept all the same.
+  for (const input of document.querySelectorAll("input[data-least][data-most]")) {
+    const note = make("p", "");
+    note.className = "alarm";
+    note.setAttribute("role", "status");
+    input.after(note);
+    input.addEventListener("input", () => {
+      const readings = input.value.split(/[ ;]+/).filter(Boolean).map((text) => Number(text.replace(",", ".")));
+      const thin = readings.filter((reading) => reading < Number(input.dataset.least)).length;
+      const thick = readings.filter((reading) => reading > Number(input.dataset.most)).length;
+      note.textContent = readings.some(Number.isNaN) ? "" : [thin && `${thin} too thin`, thick && `${thick} too thick`].filter(Boolean).join(", ");
+    });
+  }
+
   // A phone may sound only after it was touched, so the sound is made ready when a timer is started.
   let sound;
   const makeReady = () => {
