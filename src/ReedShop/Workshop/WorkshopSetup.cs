@@ -2,6 +2,7 @@ using ReedShop.Catalogue;
 using ReedShop.Planning.Bench;
 using ReedShop.Planning.Yields;
 using ReedShop.Platform;
+using ReedShop.Shop;
 
 namespace ReedShop.Workshop;
 
@@ -12,6 +13,8 @@ public static class WorkshopSetup
         var services = builder.Services;
         services.AddScoped<BatchStore>();
         services.AddScoped<RouteGuard>(provider => new RoutesInUse(provider.GetRequiredService<BatchStore>()).Fault);
+        services.AddScoped<SittingsOnDays>();
+        services.AddScoped<SittingsStanding>(provider => provider.GetRequiredService<SittingsOnDays>().Between);
         services.AddScoped<StockStore>();
         services.AddScoped<PlanStore>();
         services.AddScoped<PastStore>();
