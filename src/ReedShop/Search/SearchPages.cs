@@ -1,3 +1,4 @@
+using Microsoft.AspNetCore.Http.HttpResults;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
 using ReedShop.Platform.Layout;
@@ -29,7 +30,7 @@ public static class SearchPages
             : Page(q, found.Value, null);
     }
 
-    private static IResult Page(string text, Found? found, Refusal? refusal) =>
+    private static RazorComponentResult Page(string text, Found? found, Refusal? refusal) =>
         Pages.Show<SearchPage>(
             new
             {

@@ -29,8 +29,7 @@ public sealed class SearchWords
     public static Result<SearchWords> Parse(string text)
     {
         var trimmed = text.Trim();
-        var words = trimmed.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
-        var wanted = new SearchWords(trimmed, words);
+        var wanted = new SearchWords(trimmed, trimmed.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
         return trimmed.Length > MostCharacters || (trimmed.Length < 2 && !wanted.IsNumber)
             ? Refusal.Invalid("q", "This cannot be searched for.", Allowed)
             : wanted;

@@ -7,11 +7,7 @@ using ReedShop.Workshop;
 namespace ReedShop.Search;
 
 /// <summary>The first of what was found, and how many more there are.</summary>
-public sealed record FoundList<T>(IReadOnlyList<T> Items, int More)
-{
-    public static FoundList<T> Of(IReadOnlyList<T> all, int most) =>
-        new([.. all.Take(most)], Math.Max(0, all.Count - most));
-}
+public sealed record FoundList<T>(IReadOnlyList<T> Items, int More);
 
 /// <summary>Orders and batches that were found, those with the very number first, then the newest.</summary>
 public sealed record Found(FoundList<OrderName> Orders, FoundList<BatchName> Batches);
@@ -41,19 +37,21 @@ public sealed class Searching(OrderStore orders, BatchStore batches, CatalogueSt
         var found = (await orders.Names(cancel)).Where(order => IsMeant(words, order));
         var onBench = (await batches.Names(cancel)).Where(batch => IsMeant(words, batch, models));
         return new Found(
-            FoundList<OrderName>.Of([.. found.OrderBy(order => !IsExactly(words, order))], MostShown),
-            FoundList<BatchName>.Of([.. onBench.OrderBy(batch => !words.IsNumberOf(batch.Number))], MostShown)
+            First(found.OrderBy(order => !IsExactly(words, order))),
+            First(onBench.OrderBy(batch => !words.IsNumberOf(batch.Number)))
         );
     }
 
     /// <summary>Where a number names one thing and nothing else was found: its page. Trays of a batch are on its own.</summary>
     public static string? Straight(string text, Found found)
     {
-        if (SearchWords.Parse(text) is not { Refusal: null, Value: var words })
+        var parsed = SearchWords.Parse(text);
+        if (parsed.IsRefused)
         {
             return null;
         }
 
+        var words = parsed.Value;
         var (orders, batches) = (found.Orders.Items, found.Batches.Items);
         return (orders.Count, batches.Count) switch
         {
@@ -70,6 +68,12 @@ public sealed class Searching(OrderStore orders, BatchStore batches, CatalogueSt
             : $"/orders/{order.Id}";
 
     public static string Page(BatchName batch) => $"{BatchPages.Address}/{batch.Id}";
+
+    private static FoundList<T> First<T>(IEnumerable<T> found)
+    {
+        var all = found.ToArray();
+        return new FoundList<T>([.. all.Take(MostShown)], Math.Max(0, all.Length - MostShown));
+    }
 
     private static bool IsOneRun(FoundList<BatchName> batches) =>
         batches.More == 0 && batches.Items.All(batch => batch.Run == batches.Items[0].Run);

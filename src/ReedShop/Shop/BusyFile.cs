@@ -83,6 +83,8 @@ public sealed record BusyFile(IReadOnlyList<BusyTime> Busy, int Free, int Cancel
 
     private sealed class Reading(string zone, DateOnly today)
     {
+        private static readonly TimeSpan Longest = TimeSpan.FromDays(DaysAhead + 1);
+
         private readonly DateTime start = today.ToDateTime(TimeOnly.MinValue);
         private readonly DateTime end = today.AddDays(DaysAhead + 1).ToDateTime(TimeOnly.MinValue);
         private readonly List<BusyTime> busy = [];
@@ -110,16 +112,12 @@ public sealed record BusyFile(IReadOnlyList<BusyTime> Busy, int Free, int Cancel
         private void Read(int place, IReadOnlyList<CalendarEvent> sameUid)
         {
             unread.AddRange(
-                sameUid
-                    .Where(e => e.DtStart is null)
-                    .Select(e => new UnreadEvent(Name(e), "it has no start that can be read (DTSTART)"))
+                sameUid.Where(IsTorn).Select(e => new UnreadEvent(Name(e), "its start or end cannot be read"))
             );
             try
             {
                 var most = Math.Min(MostRecurrences, MostRecurrencesOfAll - recurrences);
-                foreach (
-                    var (count, one) in Recurrences.Of([.. sameUid.Where(e => e.DtStart is not null)], IsNear).Index()
-                )
+                foreach (var (count, one) in Recurrences.Of([.. sameUid.Where(e => !IsTorn(e))], IsNear).Index())
                 {
                     recurrences++;
                     if (count >= most)
@@ -144,6 +142,12 @@ public sealed record BusyFile(IReadOnlyList<BusyTime> Busy, int Free, int Cancel
             var (from, to) = (Local(one.From), Local(one.To));
             if (to <= start || from >= end || to <= from || IsFree(one.Event))
             {
+                return;
+            }
+
+            if (to - from > Longest)
+            {
+                unread.Add(new UnreadEvent(Name(one.Event), "it lasts longer than a year"));
                 return;
             }
 
@@ -173,6 +177,12 @@ public sealed record BusyFile(IReadOnlyList<BusyTime> Busy, int Free, int Cancel
 
         private static bool IsFree(CalendarEvent e) =>
             string.Equals(e.Transparency, "TRANSPARENT", StringComparison.OrdinalIgnoreCase);
+
+        /// <summary>The library leaves out what it cannot read: without its end an event would silently take nothing.</summary>
+        private static bool IsTorn(CalendarEvent e) =>
+            e.DtStart is null
+            || (e.DtEnd is null && e.Properties.ContainsKey("DTEND"))
+            || (e.Duration is null && e.Properties.ContainsKey("DURATION"));
 
         private static bool IsCancelled(CalendarEvent e) =>
             string.Equals(e.Status, "CANCELLED", StringComparison.OrdinalIgnoreCase)

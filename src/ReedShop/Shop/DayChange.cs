@@ -25,13 +25,14 @@ public sealed record DayChange(IReadOnlyList<OpenHours> Before, OtherDay After, 
     }
 
     /// <summary>
-    /// Days as busy times leave them. What is left of an evening stays open; only a whole day off stops parcels. A day
-    /// that loses nothing is not among them, so that the same times again change nothing.
+    /// Days as busy times leave them. What is left of an evening stays open; only a whole day off stops parcels, and
+    /// closes a day that is closed anyway as well, so that nobody proposes to open it. A day that loses nothing is not
+    /// among them, so that the same times again change nothing.
     /// </summary>
     public static IReadOnlyList<DayChange> Of(ShopSettings shop, IReadOnlyCollection<BusyTime> busy, DateOnly today)
     {
         var others = shop.OtherDays.ToDictionary(other => other.Date);
-        var (bench, ships) = (shop.Bench, shop.Ships);
+        var bench = shop.Bench;
         var days =
             from time in busy
             from date in time.Days
@@ -39,15 +40,15 @@ public sealed record DayChange(IReadOnlyList<OpenHours> Before, OtherDay After, 
             group time by date into times
             let hours = bench.HoursOn(times.Key)
             let left = times.Aggregate(hours, (open, time) => time.LeftOf(times.Key, open))
-            let stops = times.Any(time => time.IsAllDay) && ships.Leaves(times.Key)
-            where stops || !left.SequenceEqual(hours)
             let before = others.GetValueOrDefault(times.Key)
+            let isOff = times.Any(time => time.IsAllDay) || before?.IsHoliday == true
+            where (isOff && before?.IsHoliday != true) || !left.SequenceEqual(hours)
             let takers = times.Where(time => time.IsAllDay || time.TakenOf(times.Key, hours).Count > 0)
             select new OtherDay(
                 times.Key,
                 left,
                 DayReason.Joined(before?.Reason, takers.Select(time => time.Summary)),
-                left.Count == 0 && !stops && before?.IsHoliday != true
+                left.Count == 0 && !isOff
             );
         return Of(shop, days);
     }

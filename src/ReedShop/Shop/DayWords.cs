@@ -36,7 +36,9 @@ public static class DayWords
     {
         var hours = time.TakenOf(day.Date, day.Before);
         var parcels = day.ParcelsStop ? "no parcels leave" : null;
-        return hours.Count == 0 ? parcels ?? "" : $"{Hours(hours)}{(parcels is null ? "" : $"; {parcels}")}";
+        return hours.Count == 0
+            ? parcels ?? "nothing: closed anyway"
+            : $"{Hours(hours)}{(parcels is null ? "" : $"; {parcels}")}";
     }
 
     public static string Sitting(StandingSitting sitting) =>

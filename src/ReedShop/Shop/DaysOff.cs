@@ -120,7 +120,7 @@ public sealed class DaysOff(ShopStore shops, ShopCommands commands, ShopClock cl
     private static DaysWanted Wanted(IReadOnlyList<DayChange> changes, string how) =>
         new([.. changes.Select(change => change.After)], [], $"other hours on {changes.Count} days, {how}");
 
-    private static IReadOnlyList<DaysInRow> Spans(IEnumerable<OtherDay> days)
+    private static List<DaysInRow> Spans(IEnumerable<OtherDay> days)
     {
         var spans = new List<DaysInRow>();
         foreach (var day in days)

@@ -45,9 +45,13 @@ internal static class FileZones
         {
             return TimeZoneResolvers.Default(name);
         }
-        catch (ArgumentException) when (Described.Value?.GetValueOrDefault(name) is { } described)
+        catch (ArgumentException unknown)
         {
-            return described;
+            return Described.Value?.GetValueOrDefault(name)
+                ?? throw new ArgumentException(
+                    $"its time zone “{name}” is neither in the tz database nor described in the file",
+                    unknown
+                );
         }
     }
 }

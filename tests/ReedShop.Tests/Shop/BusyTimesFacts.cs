@@ -273,6 +273,22 @@ public sealed class BusyTimesFacts
     }
 
     [Fact]
+    public async Task A_day_away_closes_a_day_that_is_closed_anyway_once_so_that_nobody_proposes_to_open_it()
+    {
+        await using var shop = await Open();
+        var file = Of(Event("holiday", "DTSTART;VALUE=DATE:20270306", "DTEND;VALUE=DATE:20270309"));
+
+        await Keep(shop, file);
+        var again = await Keep(shop, file);
+
+        Assert.Equal(
+            ["2027-03-06 closed holiday", "2027-03-07 closed holiday", "2027-03-08 closed holiday"],
+            await OtherDays(shop)
+        );
+        Assert.Empty(again.GetProperty("days").EnumerateArray());
+    }
+
+    [Fact]
     public async Task A_cancelled_and_a_transparent_event_are_not_busy()
     {
         await using var shop = await Open();
@@ -398,13 +414,15 @@ public sealed class BusyTimesFacts
                 Event("backwards", "DTSTART:20270303T190000", "DTEND:20270302T190000"),
                 Event("nowhere", "DTSTART;TZID=Nowhere/Hall:20270303T190000", "DURATION:PT1H"),
                 Event("no start"),
+                Event("torn", "DTSTART:20270303T190000", "DTEND:at night"),
+                Event("for ever", "DTSTART:20270303T190000", "DURATION:P20000W"),
                 Event("concert", "DTSTART:20270303T190000", "DURATION:PT1H")
             )
         );
 
         Assert.Equal(["2027-03-03 19:00-20:00"], Times(look));
         Assert.Equal(
-            ["each second", "30 February", "backwards", "nowhere", "no start"],
+            ["each second", "30 February", "backwards", "nowhere", "no start", "torn", "for ever"],
             look.GetProperty("unread").EnumerateArray().Select(unread => unread.GetProperty("summary").GetString()!)
         );
     }

@@ -273,7 +273,7 @@ public sealed partial class DaysOffFacts
         foreach (
             var (name, value) in ticks
                 .Select(tick => ("time", tick))
-                .Concat(series ? Series().Matches(look).Select(m => ("series", m.Groups[1].Value)) : [])
+                .Concat(series ? Series().Matches(look).Select(m => ("series", m.Groups["value"].Value)) : [])
         )
         {
             form.Add(new StringContent(value), name);
@@ -284,9 +284,10 @@ public sealed partial class DaysOffFacts
         return kept;
     }
 
-    private static string[] Ticks(string look) => [.. Times().Matches(look).Select(match => match.Groups[1].Value)];
+    private static string[] Ticks(string look) =>
+        [.. Times().Matches(look).Select(match => match.Groups["value"].Value)];
 
-    private static string Version(string page) => VersionField().Match(page).Groups[1].Value;
+    private static string Version(string page) => VersionField().Match(page).Groups["value"].Value;
 
     private static async Task<string[]> OtherDays(ShopHost shop) =>
         [
@@ -298,12 +299,24 @@ public sealed partial class DaysOffFacts
                 ),
         ];
 
-    [GeneratedRegex("name=\"version\" value=\"([0-9]+)\"", RegexOptions.None, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex(
+        "name=\"version\" value=\"(?<value>[0-9]+)\"",
+        RegexOptions.ExplicitCapture,
+        matchTimeoutMilliseconds: 1000
+    )]
     private static partial Regex VersionField();
 
-    [GeneratedRegex("name=\"time\" value=\"([^\"]+)\"", RegexOptions.None, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex(
+        "name=\"time\" value=\"(?<value>[^\"]+)\"",
+        RegexOptions.ExplicitCapture,
+        matchTimeoutMilliseconds: 1000
+    )]
     private static partial Regex Times();
 
-    [GeneratedRegex("name=\"series\" value=\"([^\"]+)\"", RegexOptions.None, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex(
+        "name=\"series\" value=\"(?<value>[^\"]+)\"",
+        RegexOptions.ExplicitCapture,
+        matchTimeoutMilliseconds: 1000
+    )]
     private static partial Regex Series();
 }
