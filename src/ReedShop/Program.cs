@@ -11,6 +11,7 @@ using ReedShop.Platform;
 using ReedShop.Platform.Http;
 using ReedShop.Quotes;
 using ReedShop.Reminders;
+using ReedShop.Search;
 using ReedShop.Shipping;
 using ReedShop.Shop;
 using ReedShop.Watch;
@@ -34,6 +35,7 @@ static void Add(WebApplicationBuilder builder)
     builder.AddCheckout();
     builder.AddShipping();
     builder.AddInsight();
+    builder.AddSearch();
     builder.AddReminders();
     builder.AddDemo();
 }
@@ -56,4 +58,5 @@ static void Map(WebApplication app)
     app.MapCheckout();
     app.MapShipping();
     app.MapInsight();
+    app.MapSearch();
 }

@@ -193,3 +193,13 @@ public sealed class Order
     public bool IsOpen =>
         Stage is OrderStage.AwaitingPayment or OrderStage.Accepted or OrderStage.OnBench or OrderStage.Ready;
 }
+
+/// <summary>What an order can be found by.</summary>
+public sealed record OrderName(
+    string Id,
+    int Number,
+    OrderStage Status,
+    string BuyerName,
+    string BuyerEmail,
+    DateOnly ShipBy
+);

@@ -36,6 +36,20 @@ public sealed class OrderStore(ShopDb db)
             .Take(limit)
             .ToListAsync(cancel);
 
+    /// <summary>Of all orders, newest first, what they can be found by.</summary>
+    public Task<List<OrderName>> Names(CancellationToken cancel) =>
+        db.Set<Order>()
+            .OrderByDescending(order => order.Number)
+            .Select(order => new OrderName(
+                order.Id,
+                order.Number,
+                order.Stage,
+                order.BuyerName,
+                order.BuyerEmail,
+                order.ShipBy
+            ))
+            .ToListAsync(cancel);
+
     /// <summary>Orders accepted since then that were neither cancelled nor left unpaid.</summary>
     public Task<List<Order>> AcceptedSince(DateTime utc, CancellationToken cancel) =>
         Whole()

@@ -5,7 +5,7 @@ namespace ReedShop.Shop;
 
 /// <summary>
 /// Dates with other hours, one on a line: "2027-03-06 9:00-12:00 extra morning", and "2027-03-03 concert" where the
-/// bench is closed.
+/// bench is closed. "+parcels" before the reason lets parcels leave though the bench is closed.
 /// </summary>
 public static class OtherDaysText
 {
@@ -13,7 +13,9 @@ public static class OtherDaysText
         "on each line a date, hours if the bench is open and a reason if you like, such as 2027-03-03 concert or "
         + "2027-03-06 9:00-12:00 extra morning";
 
-    private const int MostReasonCharacters = 100;
+    public const int MostReasonCharacters = 100;
+
+    private const string Parcels = "+parcels";
 
     public static string Of(IEnumerable<OtherDay> days) => string.Join('\n', days.Select(Line));
 
@@ -42,6 +44,7 @@ public static class OtherDaysText
             {
                 day.Date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
                 HoursText.Of(day.Hours),
+                day.Hours.Count == 0 && day.SendsParcels ? Parcels : "",
                 day.Reason ?? "",
             }.Where(part => part.Length > 0)
         );
@@ -63,7 +66,9 @@ public static class OtherDaysText
         }
 
         var hours = words.Skip(1).TakeWhile(IsOfHours).ToArray();
-        var reason = string.Join(' ', words.Skip(1 + hours.Length));
+        var rest = words.Skip(1 + hours.Length).ToArray();
+        var sends = rest is [Parcels, ..];
+        var reason = string.Join(' ', rest.Skip(sends ? 1 : 0));
         return reason.Length > MostReasonCharacters
             ? Refusal.Invalid(
                 field,
@@ -72,9 +77,14 @@ public static class OtherDaysText
             )
             : HoursText
                 .Parse(string.Join(' ', hours), field)
-                .Then<OtherDay>(open => new OtherDay(date, open, reason.Length == 0 ? null : reason));
+                .Then<OtherDay>(open => new OtherDay(
+                    date,
+                    open,
+                    reason.Length == 0 ? null : reason,
+                    sends && open.Count == 0
+                ));
     }
 
     /// <summary>A reason begins with a letter, so that hours written wrongly are not taken for one.</summary>
-    private static bool IsOfHours(string word) => char.IsAsciiDigit(word[0]) || word[0] is '-' or '–' or ',';
+    internal static bool IsOfHours(string word) => char.IsAsciiDigit(word[0]) || word[0] is '-' or '–' or ',';
 }

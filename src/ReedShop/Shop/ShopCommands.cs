@@ -4,6 +4,14 @@ using ReedShop.Platform.Storage;
 
 namespace ReedShop.Shop;
 
+/// <summary>Days to have other hours, and days to go back to those of the week.</summary>
+/// <param name="Says">For the journal.</param>
+public sealed record DaysWanted(IReadOnlyList<OtherDay> Kept, IReadOnlyList<DateOnly> Removed, string Says);
+
+/// <param name="Version">Of the settings now.</param>
+/// <param name="Days">How many days are other than they were.</param>
+public sealed record DaysChanged(int Version, int Days);
+
 /// <summary>Changes of the settings, whichever door they come through.</summary>
 public sealed class ShopCommands(FactsGate gate)
 {
@@ -27,6 +35,50 @@ public sealed class ShopCommands(FactsGate gate)
             },
             cancel
         );
+
+    /// <summary>
+    /// Other hours on some days, worked out from the settings as they are when the turn comes. Where all is so already,
+    /// nothing is written and the version stays.
+    /// </summary>
+    public Task<Result<DaysChanged>> ChangeDays(
+        Func<ShopSettings, DateOnly, Result<DaysWanted>> wanted,
+        VersionCheck check,
+        CancellationToken cancel
+    ) =>
+        gate.Change<DaysChanged>(
+            async (services, stop) =>
+            {
+                if (await services.GetRequiredService<ShopStore>().FindForChange(stop) is not { } shop)
+                {
+                    return Refusal.Missing("shop yet: set it up on the first-run page");
+                }
+
+                var days = check(shop.Version) is { } stale
+                    ? stale
+                    : wanted(shop, services.GetRequiredService<ShopClock>().Today(shop.Zone));
+                return days.Then<DaysChanged>(change => ChangeDays(services, shop, change));
+            },
+            cancel
+        );
+
+    private static DaysChanged ChangeDays(IServiceProvider services, ShopSettings shop, DaysWanted change)
+    {
+        var touched = change.Kept.Select(day => day.Date).Concat(change.Removed).ToHashSet();
+        if (touched.Count > 0)
+        {
+            shop.OtherDays =
+            [
+                .. shop
+                    .OtherDays.Where(day => !touched.Contains(day.Date))
+                    .Concat(change.Kept)
+                    .OrderBy(day => day.Date),
+            ];
+            shop.Version++;
+            services.GetRequiredService<JournalStore>().Write("owner", "shop", change.Says);
+        }
+
+        return new DaysChanged(shop.Version, touched.Count);
+    }
 
     private static Refusal? LongerFault(ShopSettings shop, DateOnly date, int minutes, DateOnly today) =>
         minutes is < 1 or > LongerDay.MostMinutes
@@ -52,9 +104,7 @@ public sealed class ShopCommands(FactsGate gate)
     )
     {
         var longer = new OtherDay(date, hours, shop.OtherDays.FirstOrDefault(day => day.Date == date)?.Reason);
-        shop.OtherDays = [.. shop.OtherDays.Where(day => day.Date != date).Append(longer).OrderBy(day => day.Date)];
-        shop.Version++;
-        services.GetRequiredService<JournalStore>().Write("owner", "shop", $"open for longer on {date:yyyy-MM-dd}");
+        ChangeDays(services, shop, new DaysWanted([longer], [], $"open for longer on {date:yyyy-MM-dd}"));
         return longer;
     }
 

@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using ReedShop.Planning;
 using ReedShop.Planning.Bench;
 using ReedShop.Planning.Scheduling;
@@ -5,7 +6,26 @@ using ReedShop.Planning.Scheduling;
 namespace ReedShop.Shop;
 
 /// <summary>A date on which the bench keeps other hours than the week says: none at all, or more.</summary>
-public sealed record OtherDay(DateOnly Date, IReadOnlyList<OpenHours> Hours, string? Reason = null);
+/// <param name="SendsParcels">
+/// On a day without hours: parcels leave all the same, as they can on the morning of a concert. They do on any with hours.
+/// </param>
+public sealed record OtherDay(
+    DateOnly Date,
+    IReadOnlyList<OpenHours> Hours,
+    string? Reason = null,
+    bool SendsParcels = false
+)
+{
+    /// <summary>Closed, and no parcel leaves.</summary>
+    [JsonIgnore]
+    public bool IsHoliday => Hours.Count == 0 && !SendsParcels;
+
+    public bool IsSame(OtherDay other) =>
+        Date == other.Date
+        && Hours.SequenceEqual(other.Hours)
+        && Reason == other.Reason
+        && IsHoliday == other.IsHoliday;
+}
 
 /// <summary>How finely finished reeds are sorted.</summary>
 public enum GradeSteps
@@ -111,8 +131,5 @@ public sealed class ShopSettings
     public IReadOnlyList<BenchCalendar> Calendars() => [Bench, .. Helpers.Select(helper => helper.Bench)];
 
     public ShipCalendar Ships =>
-        new(
-            ShipDays.ToHashSet(),
-            OtherDays.Where(other => other.Hours.Count == 0).Select(other => other.Date).ToHashSet()
-        );
+        new(ShipDays.ToHashSet(), OtherDays.Where(other => other.IsHoliday).Select(other => other.Date).ToHashSet());
 }

@@ -6,11 +6,14 @@ public static class ShopSetup
     {
         builder.Services.AddScoped<ShopStore>();
         builder.Services.AddScoped<ShopCommands>();
+        builder.Services.AddScoped<DaysOff>();
     }
 
     public static void MapShop(this IEndpointRouteBuilder routes)
     {
         routes.MapShopApi();
         routes.MapShopPages();
+        routes.MapBusyTimesApi();
+        routes.MapDaysOffPages();
     }
 }

@@ -185,3 +185,15 @@ public sealed class GradeRecord
 }
 
 public sealed record GradeCount(Strength Strength, int Count);
+
+/// <summary>What a batch or tray can be found by.</summary>
+public sealed record BatchName(
+    string Id,
+    int Run,
+    string Number,
+    string Model,
+    Strength? Aim,
+    string? CaneLot,
+    BatchStage Stage,
+    int Blanks
+);

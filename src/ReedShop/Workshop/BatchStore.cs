@@ -34,6 +34,23 @@ public sealed class BatchStore(ShopDb db)
             .Take(limit)
             .ToListAsync(cancel);
 
+    /// <summary>Of all batches and trays, newest first, what they can be found by.</summary>
+    public Task<List<BatchName>> Names(CancellationToken cancel) =>
+        db.Set<Batch>()
+            .OrderByDescending(batch => batch.Run)
+            .ThenBy(batch => batch.Number)
+            .Select(batch => new BatchName(
+                batch.Id,
+                batch.Run,
+                batch.Number,
+                batch.Model,
+                batch.Aim,
+                batch.CaneLot,
+                batch.Stage,
+                batch.Blanks
+            ))
+            .ToListAsync(cancel);
+
     public async Task<int> LastRun(CancellationToken cancel) =>
         await db.Set<Batch>().MaxAsync(batch => (int?)batch.Run, cancel) ?? 0;
 

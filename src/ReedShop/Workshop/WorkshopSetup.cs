@@ -3,6 +3,7 @@ using ReedShop.Orders;
 using ReedShop.Planning.Bench;
 using ReedShop.Planning.Yields;
 using ReedShop.Platform;
+using ReedShop.Shop;
 
 namespace ReedShop.Workshop;
 
@@ -15,6 +16,8 @@ public static class WorkshopSetup
         services.AddScoped<RouteGuard>(provider => new RoutesInUse(provider.GetRequiredService<BatchStore>()).Fault);
         services.AddScoped<NightsOfOrder>();
         services.AddScoped<OrderNights>(provider => provider.GetRequiredService<NightsOfOrder>().Read);
+        services.AddScoped<SittingsOnDays>();
+        services.AddScoped<SittingsStanding>(provider => provider.GetRequiredService<SittingsOnDays>().Between);
         services.AddScoped<StockStore>();
         services.AddScoped<PlanStore>();
         services.AddScoped<PastStore>();

@@ -17,12 +17,32 @@ public sealed class LogFacts
         var path = string.Format(System.Globalization.CultureInfo.InvariantCulture, address, link);
 
         await shop.Guest.GetAsync(path, Cancel);
-        await shop.Restart();
 
-        var file = Assert.Single(Directory.GetFiles(Path.Combine(shop.Folder, "logs"), "*.json"));
-        await using var stream = new FileStream(file, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
-        var log = await new StreamReader(stream).ReadToEndAsync(Cancel);
+        var log = await Log(shop);
         Assert.Contains(path.Replace(link, "(link)", StringComparison.Ordinal), log, StringComparison.Ordinal);
         Assert.DoesNotContain(link, log, StringComparison.OrdinalIgnoreCase);
+    }
+
+    [Fact]
+    public async Task The_log_tells_of_a_search_but_not_of_whom_it_was_for()
+    {
+        await using var shop = await ShopHost.Start(null, ("Serilog:MinimumLevel:Default", "Information"));
+        using var owner = await Visitor.Owner(shop);
+
+        await owner.Get("/bench/search?q=Amarante");
+        await shop.GetJson("/api/search?q=Amarante");
+
+        var log = await Log(shop);
+        Assert.Contains("/bench/search", log, StringComparison.Ordinal);
+        Assert.Contains("/api/search", log, StringComparison.Ordinal);
+        Assert.DoesNotContain("Amarante", log, StringComparison.OrdinalIgnoreCase);
+    }
+
+    private static async Task<string> Log(ShopHost shop)
+    {
+        await shop.Restart();
+        var file = Assert.Single(Directory.GetFiles(Path.Combine(shop.Folder, "logs"), "*.json"));
+        await using var stream = new FileStream(file, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
+        return await new StreamReader(stream).ReadToEndAsync(Cancel);
     }
 }
