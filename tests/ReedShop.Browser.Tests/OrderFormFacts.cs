@@ -18,7 +18,7 @@ public sealed class OrderFormFacts
 
         var answer = page.GetByRole(AriaRole.Region, new() { Name = "Price and ship date" });
         await Expect(answer).ToContainTextAsync("Ships by");
-        await Expect(answer).ToContainTextAsync("14.00 EUR");
+        await Expect(answer).ToContainTextAsync("€14.00");
         await Expect(answer).ToContainTextAsync("blanks are started");
         Assert.Empty(shop.AskedElsewhere);
         Assert.Empty(shop.Complaints);

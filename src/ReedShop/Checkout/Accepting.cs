@@ -2,9 +2,11 @@ using ReedShop.Orders;
 using ReedShop.Planning.Forecasting;
 using ReedShop.Planning.Promising;
 using ReedShop.Platform;
+using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 using ReedShop.Quotes;
 using ReedShop.Workshop;
+using static ReedShop.Checkout.CheckoutTexts;
 
 namespace ReedShop.Checkout;
 
@@ -65,7 +67,7 @@ public sealed class Acceptance(
         if (await quotes.Find(wish.QuoteId, cancel) is not { } quote)
         {
             return (
-                Refusal.Invalid("quoteId", "There is no such quote.", "the id of a quote of POST /api/quotes"),
+                Refusal.Invalid("quoteId", Say["NoSuchQuote"], Say["QuoteIdOf"]),
                 null
             );
         }
@@ -77,7 +79,7 @@ public sealed class Acceptance(
 
         if (quote.ValidUntilUtc < facts.NowUtc || !facts.Shop.Selling)
         {
-            return (Refusal.Stage("This quote has run out.", "a new quote for the same lines"), null);
+            return (Refusal.Stage(Say["QuoteRanOut"], Say["NewQuote"]), null);
         }
 
         var state = ShopStates.Of(facts);
@@ -97,17 +99,17 @@ public sealed class Acceptance(
             ? OrderView.Of(order)
             : new Refusal(
                 RefusalKind.KeyReused,
-                "This quote was taken with other buyer data.",
+                Say["QuoteTaken"],
                 "quoteId",
-                "the same body again, or a new quote"
+                Say["SameBodyAgain"]
             );
 
     private static Refusal Gone(Quote quote) =>
         new(
             RefusalKind.PromiseGone,
-            $"Shipping by {quote.ShipBy:yyyy-MM-dd} can no longer be promised: the evenings, reeds or cane were taken meanwhile.",
+            Say["PromiseGone", Words.DayToSend(quote.ShipBy)],
             "quoteId",
-            "the fresh quote in `quote`"
+            Say["FreshQuote"]
         );
 
     private async Task<OrderView> Write(

@@ -18,7 +18,7 @@ public sealed class Parcels(Bench bench)
         bench.Change(
             async (services, facts, stop) =>
                 await services.GetRequiredService<OrderStore>().Find(id, stop) is not { } order
-                    ? Refusal.Missing("such order")
+                    ? OrderStore.Missing
                 : check(order.Version) is { } stale ? stale
                 : Ship(services, facts, order, wish),
             cancel

@@ -2,6 +2,7 @@ using ReedShop.Orders;
 using ReedShop.Planning;
 using ReedShop.Planning.Forecasting;
 using ReedShop.Planning.Promising;
+using ReedShop.Platform.Layout;
 using ReedShop.Workshop;
 
 namespace ReedShop.Watch;
@@ -94,7 +95,7 @@ internal sealed class RescueWords(BenchFacts facts)
         var date = facts.Today.AddDays(day.Day);
         return new RescueView(
             RescueKind.LongerDay,
-            FormattableString.Invariant($"work longer by {day.Minutes} minutes on {date:dddd d MMMM}"),
+            $"work longer by {Words.Number(day.Minutes)} minutes on {Words.Day(date)}",
             DueDay.Told(day.Chance),
             Lowered(day),
             Date: date,
