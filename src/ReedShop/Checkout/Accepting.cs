@@ -66,10 +66,7 @@ public sealed class Acceptance(
     {
         if (await quotes.Find(wish.QuoteId, cancel) is not { } quote)
         {
-            return (
-                Refusal.Invalid("quoteId", Say["NoSuchQuote"], Say["QuoteIdOf"]),
-                null
-            );
+            return (Refusal.Invalid("quoteId", Say["NoSuchQuote"], Say["QuoteIdOf"]), null);
         }
 
         if (await orders.FindByQuote(quote.Id, cancel) is { } taken)
@@ -97,20 +94,10 @@ public sealed class Acceptance(
     private static Result<OrderView> Again(Order order, OrderWish wish) =>
         (order.BuyerName, order.BuyerEmail, order.Address) == (wish.Buyer.Name, wish.Buyer.Email, wish.Address)
             ? OrderView.Of(order)
-            : new Refusal(
-                RefusalKind.KeyReused,
-                Say["QuoteTaken"],
-                "quoteId",
-                Say["SameBodyAgain"]
-            );
+            : new Refusal(RefusalKind.KeyReused, Say["QuoteTaken"], "quoteId", Say["SameBodyAgain"]);
 
     private static Refusal Gone(Quote quote) =>
-        new(
-            RefusalKind.PromiseGone,
-            Say["PromiseGone", Words.DayToSend(quote.ShipBy)],
-            "quoteId",
-            Say["FreshQuote"]
-        );
+        new(RefusalKind.PromiseGone, Say["PromiseGone", Words.DayToSend(quote.ShipBy)], "quoteId", Say["FreshQuote"]);
 
     private async Task<OrderView> Write(
         BenchFacts facts,

@@ -61,8 +61,7 @@ public sealed class Cancelling(Bench bench)
         );
 
     private static Refusal? ReplyFault(Order order, ReplyWish wish) =>
-        !order.IsOpen || order.MovedUtc is null
-            ? Refusal.Stage(Say["NoMovedDate"], Say["NoMovedDate.instead"])
+        !order.IsOpen || order.MovedUtc is null ? Refusal.Stage(Say["NoMovedDate"], Say["NoMovedDate.instead"])
         : wish.Reply == MovedDateReply.Change && string.IsNullOrWhiteSpace(wish.Note)
             ? Refusal.Invalid("note", Say["WhatInstead"], Say["FewWords"])
         : wish.Note?.Length > MostNoteCharacters
@@ -94,8 +93,7 @@ public sealed class Cancelling(Bench bench)
     ) =>
         bench.Change(
             async (services, facts, stop) =>
-                await services.GetRequiredService<OrderStore>().Find(id, stop) is not { } order
-                    ? OrderStore.Missing
+                await services.GetRequiredService<OrderStore>().Find(id, stop) is not { } order ? OrderStore.Missing
                 : check(order.Version) is { } fault ? fault
                 : work(services, facts, order),
             cancel

@@ -118,11 +118,7 @@ public sealed record OrderForm(
 
         return int.TryParse(line.Quantity, NumberStyles.None, CultureInfo.InvariantCulture, out var quantity)
             ? new QuoteLine(line.Model, strength, quantity)
-            : Refusal.Invalid(
-                Field("quantity"),
-                Say["HowManyReeds"],
-                Say["ReedsUpTo", ValidRequest.MostQuantity]
-            );
+            : Refusal.Invalid(Field("quantity"), Say["HowManyReeds"], Say["ReedsUpTo", ValidRequest.MostQuantity]);
 
         string Field(string name) => FormattableString.Invariant($"lines[{index}].{name}");
     }

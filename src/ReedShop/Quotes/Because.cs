@@ -58,10 +58,8 @@ public static class Because
         var load = new BenchLoad(state);
         var batches = slowest.New.Count > 0 ? slowest.New : promise.Lines.SelectMany(line => line.New);
         var sittings = batches.SelectMany(batch => batch.Sittings).Select(sitting => sitting.Work).ToArray();
-        return load.TiringFull(sittings, slowest.FinishDay) is { } step
-                ? [Say["StepIsFull", step]]
-            : load.EveningsFull(sittings, slowest.FinishDay)
-                ? [Say["EveningsAreFull"]]
+        return load.TiringFull(sittings, slowest.FinishDay) is { } step ? [Say["StepIsFull", step]]
+            : load.EveningsFull(sittings, slowest.FinishDay) ? [Say["EveningsAreFull"]]
             : [];
     }
 

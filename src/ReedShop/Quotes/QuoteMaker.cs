@@ -51,11 +51,7 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
         var last = known.State.Today.AddDays(known.State.Work.OpenMinutes.Count - 1);
         if (request.NeedBy > last)
         {
-            return Refusal.Invalid(
-                "needBy",
-                Say["NothingPlannedSoFar"],
-                Say["DayUpTo", Words.DayToSend(last)]
-            );
+            return Refusal.Invalid("needBy", Say["NothingPlannedSoFar"], Say["DayUpTo", Words.DayToSend(last)]);
         }
 
         var answer = ForecastPromiser.Promise(known.State, request.Ask(request.Confidence));
@@ -125,11 +121,7 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
             )
             : new Refusal(
                 RefusalKind.NoPromise,
-                Say[
-                    "PromisedByNotBy",
-                    Words.DayToSend(promise.ShipBy),
-                    Words.DayToSend(request.NeedBy!.Value)
-                ],
+                Say["PromisedByNotBy", Words.DayToSend(promise.ShipBy), Words.DayToSend(request.NeedBy!.Value)],
                 "needBy",
                 string.Join(
                     "; ",

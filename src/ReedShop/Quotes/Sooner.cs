@@ -35,13 +35,7 @@ public static class Sooner
         {
             if (!request.PartsAreFine && request.NeedBy is null)
             {
-                yield return (
-                    Say["Sooner.parcels", Words.DayToSend(promise.ShipBy)],
-                    asked with
-                    {
-                        Lines = inDrawer,
-                    }
-                );
+                yield return (Say["Sooner.parcels", Words.DayToSend(promise.ShipBy)], asked with { Lines = inDrawer });
             }
 
             yield return (Say["Sooner.drawer"], asked with { Lines = inDrawer });
@@ -54,7 +48,13 @@ public static class Sooner
 
         if (request.Confidence > BolderConfidence)
         {
-            yield return (Say["Sooner.bolder", Words.InHundred(BolderConfidence)], asked with { Confidence = BolderConfidence });
+            yield return (
+                Say["Sooner.bolder", Words.InHundred(BolderConfidence)],
+                asked with
+                {
+                    Confidence = BolderConfidence,
+                }
+            );
         }
     }
 

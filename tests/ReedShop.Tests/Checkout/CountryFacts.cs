@@ -145,7 +145,9 @@ public sealed class CountryFacts
         [
             .. TextsFacts
                 .EnglishTexts()
-                .SelectMany(text => System.Text.RegularExpressions.Regex.Split(text, @"\{\d\}", default, TimeSpan.FromSeconds(1)))
+                .SelectMany(text =>
+                    System.Text.RegularExpressions.Regex.Split(text, @"\{\d\}", default, TimeSpan.FromSeconds(1))
+                )
                 .Where(piece => piece.Length > 12 && piece.Contains(' ', StringComparison.Ordinal))
                 .Distinct(),
         ];

@@ -89,7 +89,11 @@ public sealed class LanguageFacts(LanguageFacts.OwnedShop owned) : IClassFixture
             Assert.Equal(plain, await Answer(method, path, body, ("Cookie", "reedshop.language=c=|uic=fr-FR")));
         }
 
-        Assert.Contains("1 to 100 reeds", await Answer(HttpMethod.Post, "/api/quotes", Draft(("quantity", 0))), StringComparison.Ordinal);
+        Assert.Contains(
+            "1 to 100 reeds",
+            await Answer(HttpMethod.Post, "/api/quotes", Draft(("quantity", 0))),
+            StringComparison.Ordinal
+        );
     }
 
     [Fact]
@@ -158,7 +162,8 @@ public sealed class LanguageFacts(LanguageFacts.OwnedShop owned) : IClassFixture
     private static string Text(string page) => WebUtility.HtmlDecode(page);
 
     private static string WithoutTags(string page) =>
-        Text(System.Text.RegularExpressions.Regex.Replace(page, "<[^>]+>", "", default, TimeSpan.FromSeconds(1))).Trim();
+        Text(System.Text.RegularExpressions.Regex.Replace(page, "<[^>]+>", "", default, TimeSpan.FromSeconds(1)))
+            .Trim();
 
     /// <summary>A shop with an owner that sells reeds.</summary>
     public sealed class OwnedShop : IAsyncLifetime

@@ -21,10 +21,7 @@ internal static class EmptyAnswers
                 "Bearer and the owner's token"
             ),
             StatusCodes.Status404NotFound => new Refusal(RefusalKind.NotFound, Say["Empty.nothingHere"]),
-            StatusCodes.Status405MethodNotAllowed => new Refusal(
-                RefusalKind.WrongMethod,
-                Say["Empty.otherMethod"]
-            ),
+            StatusCodes.Status405MethodNotAllowed => new Refusal(RefusalKind.WrongMethod, Say["Empty.otherMethod"]),
             StatusCodes.Status413PayloadTooLarge => new Refusal(RefusalKind.TooLarge, Say["Empty.tooLarge"]),
             StatusCodes.Status415UnsupportedMediaType => new Refusal(
                 RefusalKind.Unreadable,

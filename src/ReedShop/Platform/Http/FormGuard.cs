@@ -13,10 +13,7 @@ internal sealed class FormGuard(RequestDelegate next, IAntiforgery antiforgery)
     {
         if (IsGuarded(http.Request) && !await antiforgery.IsRequestValidAsync(http))
         {
-            await Faults.Answer(
-                http,
-                new Refusal(RefusalKind.Unreadable, FrameTexts.Say["OpenTooLong"])
-            );
+            await Faults.Answer(http, new Refusal(RefusalKind.Unreadable, FrameTexts.Say["OpenTooLong"]));
             return;
         }
 

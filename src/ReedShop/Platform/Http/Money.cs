@@ -1,5 +1,6 @@
 using System.Diagnostics.CodeAnalysis;
 using System.Globalization;
+using System.Text.Json.Serialization;
 
 namespace ReedShop.Platform.Http;
 
@@ -14,14 +15,34 @@ public sealed record Money(long Amount, string Currency)
     // The exceptions of ISO 4217 (its list one, column "minor unit"; value from memory).
     private static readonly Dictionary<int, string[]> OtherDigits = new()
     {
-        [0] = ["BIF", "CLP", "DJF", "GNF", "ISK", "JPY", "KMF", "KRW", "PYG", "RWF", "UGX", "VND", "VUV", "XAF", "XOF", "XPF"],
+        [0] =
+        [
+            "BIF",
+            "CLP",
+            "DJF",
+            "GNF",
+            "ISK",
+            "JPY",
+            "KMF",
+            "KRW",
+            "PYG",
+            "RWF",
+            "UGX",
+            "VND",
+            "VUV",
+            "XAF",
+            "XOF",
+            "XPF",
+        ],
         [3] = ["BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"],
     };
 
     /// <summary>How many digits stand after the point.</summary>
+    [JsonIgnore]
     public int MinorDigits => DigitsOf(Currency);
 
     /// <summary>12.50 of 1250 cents.</summary>
+    [JsonIgnore]
     public decimal Major => Amount / MinorOf(Currency);
 
     /// <summary>"20.00", or "2000" in a currency without a minor unit: for fields, whoever reads them.</summary>
@@ -52,6 +73,5 @@ public sealed record Money(long Amount, string Currency)
             .Select(row => row.Key)
             .FirstOrDefault(UsualDigits);
 
-    private static decimal MinorOf(string currency) =>
-        Enumerable.Repeat(10m, DigitsOf(currency)).Aggregate(1m, (product, ten) => product * ten);
+    private static decimal MinorOf(string currency) => (decimal)Math.Pow(10, DigitsOf(currency));
 }

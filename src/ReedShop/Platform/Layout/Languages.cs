@@ -7,9 +7,7 @@ public static class Languages
 {
     /// <summary>The first of a language serves those who name no country, or one that is not here.</summary>
     public static IReadOnlyList<CultureInfo> All { get; } =
-    [
-        .. new[] { "en-GB", "en-US", "pt-PT", "pt-BR", "de-DE", "fr-FR" }.Select(CultureInfo.GetCultureInfo),
-    ];
+    [.. new[] { "en-GB", "en-US", "pt-PT", "pt-BR", "de-DE", "fr-FR" }.Select(CultureInfo.GetCultureInfo)];
 
     /// <summary>What the shop is written in, where nobody asks for another.</summary>
     public static CultureInfo Usual => All[0];

@@ -39,7 +39,8 @@ internal sealed class VisitorsLanguage : RequestCultureProvider
             wishes.AddRange(wished?.UICultures.Select(name => name.ToString()) ?? []);
         }
 
-        var language = Languages.Nearest(wishes, culture => path.IsForBuyers() || IsEnglish(culture)) ?? Languages.Usual;
+        var language =
+            Languages.Nearest(wishes, culture => path.IsForBuyers() || IsEnglish(culture)) ?? Languages.Usual;
         return new ProviderCultureResult(CultureInfo.InvariantCulture.Name, language.Name);
     }
 
@@ -56,6 +57,7 @@ internal sealed class VisitorsLanguage : RequestCultureProvider
                 new CookieOptions
                 {
                     HttpOnly = true,
+                    Secure = http.Request.IsHttps,
                     SameSite = SameSiteMode.Lax,
                     MaxAge = Remembered,
                 }

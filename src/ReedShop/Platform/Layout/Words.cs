@@ -31,7 +31,8 @@ public static class Words
     public static string Month(DateOnly day) => Written(day, "Day.month");
 
     /// <summary>A day that could be sent back: "2027-03-04" to a script, in words on a page.</summary>
-    public static string DayToSend(DateOnly day) => CultureInfo.CurrentUICulture.Name.Length > 0 ? FullDay(day) : Iso(day);
+    public static string DayToSend(DateOnly day) =>
+        CultureInfo.CurrentUICulture.Name.Length > 0 ? FullDay(day) : Iso(day);
 
     /// <summary>"2027-03-04", for addresses, date fields and the datetime attribute.</summary>
     public static string Iso(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
