@@ -2,7 +2,6 @@ using ReedShop.Orders;
 using ReedShop.Planning;
 using ReedShop.Planning.Forecasting;
 using ReedShop.Planning.Promising;
-using ReedShop.Platform.Layout;
 using ReedShop.Workshop;
 
 namespace ReedShop.Watch;
@@ -95,7 +94,7 @@ internal sealed class RescueWords(BenchFacts facts)
         var date = facts.Today.AddDays(day.Day);
         return new RescueView(
             RescueKind.LongerDay,
-            $"work longer by {Words.Number(day.Minutes)} minutes on {Words.Day(date)}",
+            FormattableString.Invariant($"work longer by {day.Minutes} minutes on {date:dddd d MMMM}"),
             DueDay.Told(day.Chance),
             Lowered(day),
             Date: date,
