@@ -51,7 +51,8 @@ public sealed class OpenShop : IAsyncDisposable
         return shop;
     }
 
-    public Task<IPage> NewBuyer(bool script = true, int width = 1360) => NewPage(script, width);
+    public Task<IPage> NewBuyer(bool script = true, int width = 1360, string locale = "en-GB") =>
+        NewPage(script, width, locale);
 
     /// <summary>A browser in which the owner has signed in.</summary>
     public async Task<IPage> NewOwner(bool script = true, int width = 1360)
@@ -81,13 +82,14 @@ public sealed class OpenShop : IAsyncDisposable
         await page.Context.CloseAsync();
     }
 
-    private async Task<IPage> NewPage(bool script, int width)
+    private async Task<IPage> NewPage(bool script, int width, string locale = "en-GB")
     {
         var context = await Browser.NewContextAsync(
             new()
             {
                 BaseURL = Host.Address.ToString(),
                 JavaScriptEnabled = script,
+                Locale = locale,
                 ViewportSize = new() { Width = width, Height = 900 },
             }
         );

@@ -18,7 +18,7 @@ public sealed class OrderFormFacts
 
         var answer = page.GetByRole(AriaRole.Region, new() { Name = "Price and ship date" });
         await Expect(answer).ToContainTextAsync("Ships by");
-        await Expect(answer).ToContainTextAsync("14.00 EUR");
+        await Expect(answer).ToContainTextAsync("€14.00");
         await Expect(answer).ToContainTextAsync("blanks are started");
         Assert.Empty(shop.AskedElsewhere);
         Assert.Empty(shop.Complaints);
@@ -38,6 +38,39 @@ public sealed class OrderFormFacts
 
         await Expect(page.GetByLabel("Name")).ToBeVisibleAsync();
         Assert.Equal(live, await page.Locator(".offer .date").InnerTextAsync());
+    }
+
+    [Theory]
+    [InlineData("de-DE", "Versand bis", "14,00\u00A0€")]
+    [InlineData("pt-PT", "Envio até", "14,00\u00A0€")]
+    [InlineData("fr-FR", "Expédition au plus tard", "14,00\u00A0€")]
+    public async Task The_live_date_speaks_the_language_of_the_browser(string locale, string ships, string price)
+    {
+        await using var shop = await OpenShop.Start();
+        var page = await shop.NewBuyer(width: 360, locale: locale);
+        await page.GotoAsync("/");
+
+        await page.Locator("#quantity-0").FillAsync("4");
+
+        await Expect(page.Locator("#offer .date")).ToContainTextAsync(ships);
+        Assert.Equal(price, await page.Locator("#offer .total").TextContentAsync());
+        Assert.Equal(locale, await page.Locator("html").GetAttributeAsync("lang"));
+        Assert.Equal(0, await page.EvaluateAsync<int>("document.documentElement.scrollWidth - innerWidth"));
+        Assert.Empty(shop.Complaints);
+    }
+
+    [Fact]
+    public async Task While_the_shop_is_busy_the_live_date_points_to_the_button()
+    {
+        await using var shop = await OpenShop.Start();
+        var page = await shop.NewBuyer();
+        await page.GotoAsync("/");
+        await using var gate = await FullGate.Of(shop.Host);
+
+        await page.GetByLabel("How many").FillAsync("4");
+
+        await Expect(page.Locator("#offer")).ToContainTextAsync("The date could not be asked for just now.");
+        await Expect(page.Locator("#offer")).ToContainTextAsync("Accepted: the button “See the date”.");
     }
 
     [Fact]

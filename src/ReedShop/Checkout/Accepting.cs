@@ -2,9 +2,11 @@ using ReedShop.Orders;
 using ReedShop.Planning.Forecasting;
 using ReedShop.Planning.Promising;
 using ReedShop.Platform;
+using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 using ReedShop.Quotes;
 using ReedShop.Workshop;
+using static ReedShop.Checkout.CheckoutTexts;
 
 namespace ReedShop.Checkout;
 
@@ -64,10 +66,7 @@ public sealed class Acceptance(
     {
         if (await quotes.Find(wish.QuoteId, cancel) is not { } quote)
         {
-            return (
-                Refusal.Invalid("quoteId", "There is no such quote.", "the id of a quote of POST /api/quotes"),
-                null
-            );
+            return (Refusal.Invalid("quoteId", Say["NoSuchQuote"], Say["QuoteIdOf"]), null);
         }
 
         if (await orders.FindByQuote(quote.Id, cancel) is { } taken)
@@ -77,7 +76,7 @@ public sealed class Acceptance(
 
         if (quote.ValidUntilUtc < facts.NowUtc || !facts.Shop.Selling)
         {
-            return (Refusal.Stage("This quote has run out.", "a new quote for the same lines"), null);
+            return (Refusal.Stage(Say["QuoteRanOut"], Say["NewQuote"]), null);
         }
 
         var state = ShopStates.Of(facts);
@@ -95,20 +94,10 @@ public sealed class Acceptance(
     private static Result<OrderView> Again(Order order, OrderWish wish) =>
         (order.BuyerName, order.BuyerEmail, order.Address) == (wish.Buyer.Name, wish.Buyer.Email, wish.Address)
             ? OrderView.Of(order)
-            : new Refusal(
-                RefusalKind.KeyReused,
-                "This quote was taken with other buyer data.",
-                "quoteId",
-                "the same body again, or a new quote"
-            );
+            : new Refusal(RefusalKind.KeyReused, Say["QuoteTaken"], "quoteId", Say["SameBodyAgain"]);
 
     private static Refusal Gone(Quote quote) =>
-        new(
-            RefusalKind.PromiseGone,
-            $"Shipping by {quote.ShipBy:yyyy-MM-dd} can no longer be promised: the evenings, reeds or cane were taken meanwhile.",
-            "quoteId",
-            "the fresh quote in `quote`"
-        );
+        new(RefusalKind.PromiseGone, Say["PromiseGone", Words.DayToSend(quote.ShipBy)], "quoteId", Say["FreshQuote"]);
 
     private async Task<OrderView> Write(
         BenchFacts facts,

@@ -2,6 +2,7 @@ using ReedShop.Orders;
 using ReedShop.Platform;
 using ReedShop.Platform.Storage;
 using ReedShop.Workshop;
+using static ReedShop.Checkout.CheckoutTexts;
 
 namespace ReedShop.Checkout;
 
@@ -60,12 +61,11 @@ public sealed class Cancelling(Bench bench)
         );
 
     private static Refusal? ReplyFault(Order order, ReplyWish wish) =>
-        !order.IsOpen || order.MovedUtc is null
-            ? Refusal.Stage("No moved date waits for an answer.", "an open order whose date was moved")
+        !order.IsOpen || order.MovedUtc is null ? Refusal.Stage(Say["NoMovedDate"], Say["NoMovedDate.instead"])
         : wish.Reply == MovedDateReply.Change && string.IsNullOrWhiteSpace(wish.Note)
-            ? Refusal.Invalid("note", "What would you like instead?", "a few words to the maker")
+            ? Refusal.Invalid("note", Say["WhatInstead"], Say["FewWords"])
         : wish.Note?.Length > MostNoteCharacters
-            ? Refusal.Invalid("note", "The note is too long.", $"up to {MostNoteCharacters} characters")
+            ? Refusal.Invalid("note", Say["NoteTooLong"], Say["CharactersUpTo", MostNoteCharacters])
         : null;
 
     private static void TellMaker(IServiceProvider services, BenchFacts facts, Order order)
@@ -93,8 +93,7 @@ public sealed class Cancelling(Bench bench)
     ) =>
         bench.Change(
             async (services, facts, stop) =>
-                await services.GetRequiredService<OrderStore>().Find(id, stop) is not { } order
-                    ? Refusal.Missing("such order")
+                await services.GetRequiredService<OrderStore>().Find(id, stop) is not { } order ? OrderStore.Missing
                 : check(order.Version) is { } fault ? fault
                 : work(services, facts, order),
             cancel
@@ -110,7 +109,7 @@ public sealed class Cancelling(Bench bench)
         if (OrderMoves.To(OrderMove.Cancel, order.Stage) is not { } cancelled)
         {
             return Refusal.Stage(
-                $"The order is {OrderMoves.Words(order.Stage)}.",
+                Say["OrderIs", OrderMoves.Words(order.Stage)],
                 OrderMoves.AllowedFrom(OrderMove.Cancel)
             );
         }

@@ -30,6 +30,7 @@ public static class CheckoutPages
         return form.Text("do") switch
         {
             "add" => ordering.Page(typed.WithAnotherLine(), null, null, cancel),
+            "look" => ordering.Look(typed.WithoutEmptyLines(), cancel),
             "order" => ordering.Order(typed.WithoutEmptyLines(), cancel),
             _ => ordering.See(typed.WithoutEmptyLines(), null, cancel),
         };
@@ -55,7 +56,7 @@ public static class CheckoutPages
                 null
             )
             : Pages.Refuse(
-                Refusal.Invalid("reply", "The answer cannot be read.", "wait, change or cancel"),
+                Refusal.Invalid("reply", CheckoutTexts.Say["AnswerUnreadable"], CheckoutTexts.Say["AnswerIsOne"]),
                 $"/orders/{id}"
             );
 

@@ -4,6 +4,7 @@ using ReedShop.Planning;
 using ReedShop.Platform;
 using ReedShop.Platform.Layout;
 using ReedShop.Quotes;
+using static ReedShop.Checkout.CheckoutTexts;
 
 namespace ReedShop.Checkout;
 
@@ -112,16 +113,12 @@ public sealed record OrderForm(
     {
         if (!Strength.TryParse(line.Strength, out var strength))
         {
-            return Refusal.Invalid(Field("strength"), "The strength cannot be used.", Strength.Allowed);
+            return Refusal.Invalid(Field("strength"), Say["StrengthUnusable"], Say["StrengthFromTo"]);
         }
 
         return int.TryParse(line.Quantity, NumberStyles.None, CultureInfo.InvariantCulture, out var quantity)
             ? new QuoteLine(line.Model, strength, quantity)
-            : Refusal.Invalid(
-                Field("quantity"),
-                "How many reeds would you like?",
-                $"1 to {ValidRequest.MostQuantity} reeds"
-            );
+            : Refusal.Invalid(Field("quantity"), Say["HowManyReeds"], Say["ReedsUpTo", ValidRequest.MostQuantity]);
 
         string Field(string name) => FormattableString.Invariant($"lines[{index}].{name}");
     }
@@ -130,11 +127,11 @@ public sealed record OrderForm(
         NeedBy.Length == 0 ? (DateOnly?)null
         : DateOnly.TryParseExact(NeedBy, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
             ? day
-        : Refusal.Invalid("needBy", "The day cannot be read.", "a date such as 2027-03-04, or nothing");
+        : Refusal.Invalid("needBy", Say["DayUnreadable"], Say["DaySuchAs"]);
 
     private Result<double?> ReadConfidence() =>
         Confidence.Length == 0 ? (double?)null
         : double.TryParse(Confidence, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var chance)
             ? chance
-        : Refusal.Invalid("confidence", "The confidence cannot be used.", "a chance from 0.5 to 0.99");
+        : Refusal.Invalid("confidence", Say["ConfidenceUnusable"], Say["ConfidenceFromTo"]);
 }

@@ -1,5 +1,6 @@
 using ReedShop.Orders;
 using ReedShop.Platform;
+using static ReedShop.Checkout.CheckoutTexts;
 
 namespace ReedShop.Checkout;
 
@@ -17,7 +18,7 @@ public sealed record OrderWish(string QuoteId, Buyer Buyer, PostalAddress Addres
             ?? (
                 EmailAddress.IsUsable(Buyer.Email)
                     ? null
-                    : Refusal.Invalid("buyer.email", "The e-mail address cannot be written to.", EmailAddress.Allowed)
+                    : Refusal.Invalid("buyer.email", Say["EmailUnusable"], Say["EmailSuchAs"])
             );
         return fault is not null
             ? fault

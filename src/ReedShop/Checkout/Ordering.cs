@@ -3,6 +3,7 @@ using ReedShop.Platform;
 using ReedShop.Platform.Layout;
 using ReedShop.Quotes;
 using ReedShop.Shop;
+using static ReedShop.Checkout.CheckoutTexts;
 
 namespace ReedShop.Checkout;
 
@@ -15,10 +16,7 @@ public sealed class Ordering(
     Accepting accepting
 )
 {
-    private static readonly Refusal ReedsChanged = Refusal.Stage(
-        "The reeds were changed after this date was made.",
-        "the date below"
-    );
+    private static Refusal ReedsChanged => Refusal.Stage(Say["ReedsChanged"], Say["DateBelow"]);
 
     public async Task<IResult> Page(OrderForm typed, Offer? offer, Refusal? refusal, CancellationToken cancel)
     {
@@ -49,6 +47,19 @@ public sealed class Ordering(
             : await Page(typed, Offer.Of(quote.Value), before, cancel);
     }
 
+    /// <summary>The offer alone, for a buyer who is still typing: nothing is stored.</summary>
+    public async Task<IResult> Look(OrderForm typed, CancellationToken cancel)
+    {
+        var request = typed.ToRequest();
+        var quote = request.Refusal is { } fault
+            ? fault
+            : await quoteMaker.Make(request.Value with { Draft = true }, cancel);
+        return Pages.Show<OfferAnswer>(
+            new { Offer = quote.Refusal is null ? Offer.Of(quote.Value) : null, quote.Refusal },
+            quote.Refusal
+        );
+    }
+
     /// <summary>Takes the quote that was seen, if it is still for the reeds typed and its date can still be kept.</summary>
     public async Task<IResult> Order(OrderForm typed, CancellationToken cancel)
     {
@@ -61,7 +72,15 @@ public sealed class Ordering(
         return accepted.Refusal switch
         {
             null => Pages.Go(accepted.Value.StatusUrl),
-            { Extra.Value: QuoteView fresh } gone => await Page(typed, Offer.Of(fresh), gone, cancel),
+            { Extra.Value: QuoteView fresh } gone => await Page(
+                typed,
+                Offer.Of(fresh),
+                gone with
+                {
+                    Allowed = Say["DateBelow"],
+                },
+                cancel
+            ),
             { Field: { } } refusal => await Page(typed, Offer.Of(quote), refusal, cancel),
             var ranOut => await See(typed, ranOut, cancel),
         };

@@ -54,13 +54,7 @@ public static class OrderMoves
     public static string AllowedFrom(OrderMove move) =>
         string.Join(", ", All.Where(row => row.Move == move).Select(row => Words(row.From)));
 
-    public static string Words(OrderStage stage) =>
-        stage switch
-        {
-            OrderStage.AwaitingPayment => "awaiting payment",
-            OrderStage.OnBench => "on the bench",
-            _ => stage.ToString().ToLowerInvariant(),
-        };
+    public static string Words(OrderStage stage) => OrderTexts.Say[$"Stage.{stage}"];
 }
 
 public sealed class OrderLine

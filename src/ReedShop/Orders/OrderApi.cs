@@ -27,7 +27,7 @@ public static class OrderApi
     {
         if (await orders.Find(id, cancel) is not { } order)
         {
-            return (Refused)Refusal.Missing("such order");
+            return (Refused)OrderStore.Missing;
         }
 
         http.SetVersion(order.Version);

@@ -21,7 +21,7 @@ public static class OrderPages
     {
         if (await orders.Find(id, cancel) is not { } order)
         {
-            return Pages.Refuse(Refusal.Missing("such order"), "/");
+            return Pages.Refuse(OrderStore.Missing, "/");
         }
 
         var models = await catalogue.All(cancel);

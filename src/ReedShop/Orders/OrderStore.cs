@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using ReedShop.Platform;
 using ReedShop.Platform.Storage;
 
 namespace ReedShop.Orders;
@@ -13,6 +14,9 @@ public sealed class OrderStore(ShopDb db)
         OrderStage.OnBench,
         OrderStage.Ready,
     ];
+
+    /// <summary>The answer where <see cref="Find"/> finds none.</summary>
+    public static Refusal Missing => new(RefusalKind.NotFound, OrderTexts.Say["NoSuchOrder"]);
 
     public Task<Order?> Find(string id, CancellationToken cancel) =>
         Whole().SingleOrDefaultAsync(order => order.Id == id, cancel);

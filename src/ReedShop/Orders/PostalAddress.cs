@@ -35,8 +35,8 @@ public sealed record PostalAddress(
         string.IsNullOrWhiteSpace(line) || line.Length > MostCharacters || line.Any(char.IsControl)
             ? Refusal.Invalid(
                 field,
-                "This is needed to send the parcel.",
-                $"1 to {MostCharacters} characters on one line"
+                OrderTexts.Say["NeededForParcel"],
+                OrderTexts.Say["CharactersUpTo", MostCharacters]
             )
             : null;
 }

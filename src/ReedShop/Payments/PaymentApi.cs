@@ -33,7 +33,7 @@ public sealed class Invoices(OrderStore orders, JournalStore journal, ShopClock 
     {
         if (await orders.Find(id, cancel) is not { } order)
         {
-            return Refusal.Missing("such order");
+            return OrderStore.Missing;
         }
 
         if (check(order.Version) is { } fault)

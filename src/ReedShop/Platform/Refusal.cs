@@ -1,109 +1,98 @@
+using ReedShop.Platform.Layout;
+
 namespace ReedShop.Platform;
 
 /// <summary>A kind of refusal with its published address, title and status. The list is the whole of them.</summary>
-public sealed record RefusalKind(string Slug, string Title, int Status, string Meaning)
+public sealed record RefusalKind(string Slug, int Status, string Meaning)
 {
+    public string Title => FrameTexts.Say[$"Refusal.{Slug}"];
+
     public static readonly RefusalKind InvalidValue = new(
         "invalid-value",
-        "A value cannot be used.",
         StatusCodes.Status422UnprocessableEntity,
         "A field holds something the shop cannot use; `field` names it and `allowed` says what would be accepted."
     );
 
     public static readonly RefusalKind Unreadable = new(
         "unreadable",
-        "The request could not be read.",
         StatusCodes.Status400BadRequest,
         "The body is not JSON of the documented shape; unknown members are refused."
     );
 
     public static readonly RefusalKind NotFound = new(
         "not-found",
-        "There is no such thing.",
         StatusCodes.Status404NotFound,
         "Nothing is known by that name or link."
     );
 
     public static readonly RefusalKind WrongStage = new(
         "wrong-stage",
-        "This cannot be done at this stage.",
         StatusCodes.Status409Conflict,
         "The order, batch or quote has moved on; `allowed` says from which stages the move is possible."
     );
 
     public static readonly RefusalKind PromiseGone = new(
         "promise-gone",
-        "The quoted ship date can no longer be kept.",
         StatusCodes.Status409Conflict,
         "The evenings were taken meanwhile; `quote` holds a fresh quote for the same lines."
     );
 
     public static readonly RefusalKind NoPromise = new(
         "no-promise",
-        "No ship date can be promised.",
         StatusCodes.Status409Conflict,
         "With the evenings, the rack and the cane as they are, no date reaches the confidence asked for."
     );
 
     public static readonly RefusalKind RuleBroken = new(
         "rule-broken",
-        "The plan would break a rule.",
         StatusCodes.Status409Conflict,
         "A day is too short, the rack too small or a night missing; `detail` names the rule."
     );
 
     public static readonly RefusalKind KeyReused = new(
         "key-reused",
-        "The same key came with another body.",
         StatusCodes.Status422UnprocessableEntity,
         "This was answered before for a different request; send the same body, or use a new key."
     );
 
     public static readonly RefusalKind ChangedMeanwhile = new(
         "changed-meanwhile",
-        "It has changed since it was read.",
         StatusCodes.Status412PreconditionFailed,
         "Read it again and send its new ETag in If-Match."
     );
 
     public static readonly RefusalKind VersionMissing = new(
         "version-missing",
-        "Say which version is to be changed.",
         StatusCodes.Status428PreconditionRequired,
         "Send the ETag of what you read in If-Match."
     );
 
     public static readonly RefusalKind NotSignedIn = new(
         "not-signed-in",
-        "Only the owner may do this.",
         StatusCodes.Status401Unauthorized,
         "Send `Authorization: Bearer` with the owner's token; pages are for the owner's cookie."
     );
 
     public static readonly RefusalKind TooLarge = new(
         "too-large",
-        "The request is too large.",
         StatusCodes.Status413PayloadTooLarge,
         "Send it in smaller parts."
     );
 
     public static readonly RefusalKind Busy = new(
         "busy",
-        "The shop is busy.",
         StatusCodes.Status503ServiceUnavailable,
         "Many changes or questions came at once; try again after the seconds in Retry-After."
     );
 
     public static readonly RefusalKind WrongMethod = new(
         "wrong-method",
-        "This address does not do that.",
         StatusCodes.Status405MethodNotAllowed,
         "The address exists but takes another method; the Allow header names them."
     );
 
     public static readonly RefusalKind Broken = new(
         "broken",
-        "Something went wrong on our side.",
         StatusCodes.Status500InternalServerError,
         "The fault is in the log. A repeated POST is safe with the same Idempotency-Key."
     );

@@ -1,4 +1,6 @@
 using ReedShop.Planning.Promising;
+using ReedShop.Platform.Layout;
+using static ReedShop.Quotes.QuoteTexts;
 
 namespace ReedShop.Quotes;
 
@@ -14,14 +16,19 @@ public static class Because
     private static string Line(PromisedLine line)
     {
         var drawer = line.FromDrawer.Sum(reeds => reeds.Count);
-        var wanted = $"{line.Line.Quantity} of {line.Line.Strength} ({line.Line.Model})";
-        var fromDrawer = drawer > 0 ? $"{drawer} lie in the drawer" : "none in the drawer";
+        var wanted = Say["Wanted", Words.Number(line.Line.Quantity), line.Line.Strength, line.Line.Model];
+        var fromDrawer = drawer > 0 ? Say.Count("InDrawer", drawer) : Say["NoneInDrawer"];
         return line switch
         {
-            { IsMade: false } => $"{wanted}: all lie in the drawer.",
-            { FromBatch: > 0 } => $"{wanted}: {fromDrawer}; {line.FromBatch} from a batch under way.",
-            _ => FormattableString.Invariant(
-                $"{wanted}: {fromDrawer}; {line.Blanks} blanks are started for {line.ToMake}, which gives enough about {Rate(line.Cover)} times in 100."
+            { IsMade: false } => Say.Count("AllInDrawer", line.Line.Quantity, wanted),
+            { FromBatch: > 0 } => Say["FromBatch", wanted, fromDrawer, Words.Number(line.FromBatch)],
+            _ => Say.Count(
+                "Started",
+                line.Blanks,
+                wanted,
+                fromDrawer,
+                Words.Number(line.ToMake),
+                Words.InHundred(line.Cover)
             ),
         };
     }
@@ -31,15 +38,9 @@ public static class Because
         var slowest = promise.Lines.MaxBy(line => line.FinishDay)!;
         if (slowest is { IsMade: true, Ahead.Nights: > 0 })
         {
-            var spare = promise.SpareDays switch
-            {
-                0 => "no bench day is kept spare",
-                1 => "one bench day is kept spare",
-                _ => $"{promise.SpareDays} bench days are kept spare",
-            };
-            yield return FormattableString.Invariant(
-                $"Between its sittings lie {slowest.Ahead.Nights} nights at least; {spare}, as about {Rate(state.Hazards.DampAhead(state.Today))} nights in 100 leave the blanks damp."
-            );
+            var spare = promise.SpareDays == 0 ? Say["NoSpareDay"] : Say.Count("SpareDays", promise.SpareDays);
+            var damp = Words.InHundred(state.Hazards.DampAhead(state.Today));
+            yield return Say.Count("Nights", slowest.Ahead.Nights, spare, damp);
         }
 
         if (slowest.IsMade && slowest.FinishDay > slowest.Ahead.Nights + BusyDays)
@@ -57,22 +58,13 @@ public static class Because
         var load = new BenchLoad(state);
         var batches = slowest.New.Count > 0 ? slowest.New : promise.Lines.SelectMany(line => line.New);
         var sittings = batches.SelectMany(batch => batch.Sittings).Select(sitting => sitting.Work).ToArray();
-        return load.TiringFull(sittings, slowest.FinishDay) is { } step
-                ? [$"On most days before that, “{step}” has all the blanks a day may see."]
-            : load.EveningsFull(sittings, slowest.FinishDay)
-                ? ["Most evenings before that are taken by earlier orders, or the bench is closed."]
+        return load.TiringFull(sittings, slowest.FinishDay) is { } step ? [Say["StepIsFull", step]]
+            : load.EveningsFull(sittings, slowest.FinishDay) ? [Say["EveningsAreFull"]]
             : [];
     }
 
     private static IEnumerable<string> Moved(Promise promise) =>
-        promise.Moved.Days.Count == 0
-            ? []
-            : ["For this date other work moves to other evenings, as far as the dates already promised allow."];
+        promise.Moved.Days.Count == 0 ? [] : [Say["OtherWorkMoves"]];
 
-    private static string Chance(Promise promise) =>
-        FormattableString.Invariant(
-            $"Kept about {Rate(promise.Chance)} times in 100; this is an estimate from past batches, not a certainty."
-        );
-
-    private static int Rate(double chance) => (int)Math.Floor(chance * 100);
+    private static string Chance(Promise promise) => Say["KeptTimes", Words.InHundred(promise.Chance)];
 }

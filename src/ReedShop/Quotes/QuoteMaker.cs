@@ -3,8 +3,10 @@ using ReedShop.Planning.Forecasting;
 using ReedShop.Planning.Promising;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
+using ReedShop.Platform.Layout;
 using ReedShop.Shop;
 using ReedShop.Workshop;
+using static ReedShop.Quotes.QuoteTexts;
 
 namespace ReedShop.Quotes;
 
@@ -24,7 +26,7 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
         var known = read.Value;
         if (!known.Shop.Selling)
         {
-            return Refusal.Stage("The shop takes no orders at the moment.", "an order once the shop sells again");
+            return Refusal.Stage(Say["NotSelling"], Say["OnceItSells"]);
         }
 
         var models = (await catalogue.All(cancel)).ToDictionary(model => model.Key, StringComparer.Ordinal);
@@ -49,11 +51,7 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
         var last = known.State.Today.AddDays(known.State.Work.OpenMinutes.Count - 1);
         if (request.NeedBy > last)
         {
-            return Refusal.Invalid(
-                "needBy",
-                "So far ahead nothing is planned.",
-                $"a day up to {last:yyyy-MM-dd}, or none"
-            );
+            return Refusal.Invalid("needBy", Say["NothingPlannedSoFar"], Say["DayUpTo", Words.DayToSend(last)]);
         }
 
         var answer = ForecastPromiser.Promise(known.State, request.Ask(request.Confidence));
@@ -118,49 +116,32 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
         request.NeedBy <= known.State.Today
             ? Refusal.Invalid(
                 "needBy",
-                "No parcel leaves by then.",
-                $"a day from {known.State.Today.AddDays(1):yyyy-MM-dd} on"
+                Say["NoParcelByThen"],
+                Say["DayFrom", Words.DayToSend(known.State.Today.AddDays(1))]
             )
             : new Refusal(
                 RefusalKind.NoPromise,
-                $"These reeds can be promised by {promise.ShipBy:yyyy-MM-dd}, not by {request.NeedBy:yyyy-MM-dd}.",
+                Say["PromisedByNotBy", Words.DayToSend(promise.ShipBy), Words.DayToSend(request.NeedBy!.Value)],
                 "needBy",
                 string.Join(
                     "; ",
                     Sooner
                         .Than(known.State, request, promise)
                         .Where(sooner => sooner.ShipBy <= request.NeedBy)
-                        .Select(sooner => $"{sooner.Change}: {sooner.ShipBy:yyyy-MM-dd}")
-                        .Append($"{promise.ShipBy:yyyy-MM-dd} or later")
+                        .Select(sooner => Say["SoonerBy", sooner.Change, Words.DayToSend(sooner.ShipBy)])
+                        .Append(Say["OrLater", Words.DayToSend(promise.ShipBy)])
                 )
             );
 
     private static Refusal NoPromise(NoPromiseReason? reason) =>
         reason switch
         {
-            NoPromiseReason.TooLittleCane => new Refusal(
-                RefusalKind.NoPromise,
-                "There are not enough blanks or seasoned cane for so many reeds at this confidence.",
-                "quantity",
-                "fewer reeds, or a lower confidence"
-            ),
-            NoPromiseReason.TooUncertain => new Refusal(
-                RefusalKind.NoPromise,
-                "Too little is known of past batches to promise so many reeds at this confidence.",
-                "confidence",
-                "a lower confidence, or half a strength either side; the maker can import the history of past batches"
-            ),
-            NoPromiseReason.NoEvenings => new Refusal(
-                RefusalKind.NoPromise,
-                "There is no evening left for so many reeds within the months ahead.",
-                "quantity",
-                "fewer reeds, or another strength"
-            ),
-            _ => new Refusal(
-                RefusalKind.NoPromise,
-                "No ship date reaches this confidence.",
-                "confidence",
-                "a lower confidence, or fewer reeds"
-            ),
+            NoPromiseReason.TooLittleCane => NoPromise("TooLittleCane", "quantity"),
+            NoPromiseReason.TooUncertain => NoPromise("TooUncertain", "confidence"),
+            NoPromiseReason.NoEvenings => NoPromise("NoEvenings", "quantity"),
+            _ => NoPromise("NoDateReaches", "confidence"),
         };
+
+    private static Refusal NoPromise(string key, string field) =>
+        new(RefusalKind.NoPromise, Say[key], field, Say[$"{key}.instead"]);
 }

@@ -3,6 +3,7 @@ using ReedShop.Planning;
 using ReedShop.Planning.Promising;
 using ReedShop.Platform;
 using ReedShop.Shop;
+using static ReedShop.Quotes.QuoteTexts;
 
 namespace ReedShop.Quotes;
 
@@ -86,7 +87,7 @@ public sealed record ValidRequest(
 
     private static Refusal? ListFault(QuoteRequest request) =>
         request.Lines.Count is < 1 or > MostLines
-            ? Refusal.Invalid("lines", "The order has no lines, or too many.", $"1 to {MostLines} lines")
+            ? Refusal.Invalid("lines", Say["NoLinesOrTooMany"], Say["LinesUpTo", MostLines])
             : null;
 
     private static Refusal? LineFault(QuoteLine line, int index, IReadOnlyDictionary<string, ReedModel> models)
@@ -96,7 +97,7 @@ public sealed record ValidRequest(
         {
             return Refusal.Invalid(
                 $"lines[{index}].model",
-                $"There is no model {line.Model}.",
+                Say["NoSuchModel", line.Model],
                 string.Join(", ", selling.Select(sold => sold.Key))
             );
         }
@@ -105,21 +106,21 @@ public sealed record ValidRequest(
         {
             return Refusal.Invalid(
                 $"lines[{index}].strength",
-                $"{model.Name} is not made in {line.Strength}.",
+                Say["NotMadeIn", model.Name, line.Strength],
                 string.Join(", ", model.Strengths)
             );
         }
 
         return line.Quantity is < 1 or > MostQuantity
-            ? Refusal.Invalid($"lines[{index}].quantity", "The quantity cannot be used.", $"1 to {MostQuantity} reeds")
+            ? Refusal.Invalid($"lines[{index}].quantity", Say["QuantityUnusable"], Say["ReedsUpTo", MostQuantity])
             : null;
     }
 
     private static Refusal? RangeFault(double confidence, int neighbours) =>
         confidence is not (>= ShopView.LeastConfidence and <= ShopView.MostConfidence)
-            ? Refusal.Invalid("confidence", "The confidence cannot be used.", "a chance from 0.5 to 0.99")
+            ? Refusal.Invalid("confidence", Say["ConfidenceUnusable"], Say["ConfidenceFromTo"])
         : neighbours is < 0 or > MostNeighbours
-            ? Refusal.Invalid("neighbours", "The neighbours cannot be used.", $"0 to {MostNeighbours} half steps")
+            ? Refusal.Invalid("neighbours", Say["NeighboursUnusable"], Say["HalfStepsUpTo", MostNeighbours])
         : null;
 }
 

@@ -1,5 +1,7 @@
 using ReedShop.Planning.Forecasting;
 using ReedShop.Planning.Promising;
+using ReedShop.Platform.Layout;
+using static ReedShop.Quotes.QuoteTexts;
 
 namespace ReedShop.Quotes;
 
@@ -25,7 +27,7 @@ public static class Sooner
         var asked = request.Ask(request.Confidence);
         if (request.Neighbours == 0)
         {
-            yield return ("take a half strength either side", asked with { Neighbours = 1 });
+            yield return (Say["Sooner.neighbours"], asked with { Neighbours = 1 });
         }
 
         var inDrawer = promise.Lines.Where(line => line.FromDrawer.Count > 0).Select(FromDrawer).ToArray();
@@ -33,28 +35,26 @@ public static class Sooner
         {
             if (!request.PartsAreFine && request.NeedBy is null)
             {
-                yield return (
-                    FormattableString.Invariant(
-                        $"take two parcels, what lies in the drawer now and the rest by {promise.ShipBy:yyyy-MM-dd}"
-                    ),
-                    asked with
-                    {
-                        Lines = inDrawer,
-                    }
-                );
+                yield return (Say["Sooner.parcels", Words.DayToSend(promise.ShipBy)], asked with { Lines = inDrawer });
             }
 
-            yield return ("take only what lies in the drawer now", asked with { Lines = inDrawer });
+            yield return (Say["Sooner.drawer"], asked with { Lines = inDrawer });
         }
 
         if (request.Lines.Any(line => line.Quantity > 1))
         {
-            yield return ("order half as many", asked with { Lines = [.. asked.Lines.Select(Half)] });
+            yield return (Say["Sooner.half"], asked with { Lines = [.. asked.Lines.Select(Half)] });
         }
 
         if (request.Confidence > BolderConfidence)
         {
-            yield return ("accept a date kept 75 times in 100", asked with { Confidence = BolderConfidence });
+            yield return (
+                Say["Sooner.bolder", Words.InHundred(BolderConfidence)],
+                asked with
+                {
+                    Confidence = BolderConfidence,
+                }
+            );
         }
     }
 

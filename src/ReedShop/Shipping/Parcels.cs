@@ -17,8 +17,7 @@ public sealed class Parcels(Bench bench)
     public Task<Result<OrderView>> Ship(string id, ShipWish wish, VersionCheck check, CancellationToken cancel) =>
         bench.Change(
             async (services, facts, stop) =>
-                await services.GetRequiredService<OrderStore>().Find(id, stop) is not { } order
-                    ? Refusal.Missing("such order")
+                await services.GetRequiredService<OrderStore>().Find(id, stop) is not { } order ? OrderStore.Missing
                 : check(order.Version) is { } stale ? stale
                 : Ship(services, facts, order, wish),
             cancel

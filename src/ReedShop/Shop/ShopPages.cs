@@ -19,7 +19,7 @@ public static class ShopPages
 
     private static async Task<IResult> Show(ShopStore shops, CancellationToken cancel, bool saved = false) =>
         await shops.Find(cancel) is { } shop
-            ? Page(ShopForm.Of(shop), Words.Number(shop.Version), null, saved)
+            ? Page(ShopForm.Of(shop), Words.Plain(shop.Version), null, saved)
             : NoShop();
 
     private static async Task<IResult> Save(

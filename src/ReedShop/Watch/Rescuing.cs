@@ -58,7 +58,7 @@ public sealed class Rescuing(Bench bench)
             (services, facts, _) =>
                 Task.FromResult(
                     facts.Orders.FirstOrDefault(open => open.Id == id) is not { } order
-                        ? Refusal.Missing("such open order")
+                        ? new Refusal(RefusalKind.NotFound, OrderTexts.Say["NoSuchOpenOrder"])
                     : check(order.Version) is { } fault ? fault
                     : work(services, facts, order)
                 ),
@@ -166,7 +166,7 @@ public sealed class Rescuing(Bench bench)
     {
         if (Line(order, answer.Model, answer.Strength) is not { Asked: { } asked } line || asked != answer.Also)
         {
-            return Refusal.Stage("Nothing is asked for that line.", "a line with a question that is open");
+            return Refusal.Stage(OrderTexts.Say["NothingAsked"], OrderTexts.Say["NothingAsked.instead"]);
         }
 
         line.Asked = null;

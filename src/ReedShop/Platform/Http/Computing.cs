@@ -18,10 +18,7 @@ public static class Computing
 
     public const int MostWaiting = 16;
 
-    private static readonly Refusal Full = new(
-        RefusalKind.Busy,
-        "Too much is being worked out at once. Try again in a moment."
-    );
+    private static Refusal Full => new(RefusalKind.Busy, FrameTexts.Say["TooManyAtOnce"]);
 
     public static void AddComputingGate(this IServiceCollection services) =>
         services.AddRateLimiter(limiter =>

@@ -11,6 +11,10 @@ public static class Doors
     /// <summary>The maker's own pages.</summary>
     public static bool IsForOwner(this PathString path) => path.StartsWithSegments("/bench", StringComparison.Ordinal);
 
+    /// <summary>Pages for those who order: the only ones in other languages than English.</summary>
+    public static bool IsForBuyers(this PathString path) =>
+        path == "/" || path.StartsWithSegments("/orders", StringComparison.Ordinal);
+
     /// <summary>Opened by the sender's signature.</summary>
     public static bool IsWebhook(this PathString path) =>
         path.StartsWithSegments("/webhooks", StringComparison.Ordinal);

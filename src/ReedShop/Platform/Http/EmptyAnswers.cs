@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Diagnostics;
+using static ReedShop.Platform.Layout.FrameTexts;
 
 namespace ReedShop.Platform.Http;
 
@@ -15,22 +16,19 @@ internal static class EmptyAnswers
         {
             StatusCodes.Status401Unauthorized or StatusCodes.Status403Forbidden => new Refusal(
                 RefusalKind.NotSignedIn,
-                "This address is the owner's.",
+                Say["Empty.owners"],
                 "Authorization",
                 "Bearer and the owner's token"
             ),
-            StatusCodes.Status404NotFound => new Refusal(RefusalKind.NotFound, "There is nothing at this address."),
-            StatusCodes.Status405MethodNotAllowed => new Refusal(
-                RefusalKind.WrongMethod,
-                "This address takes another method."
-            ),
-            StatusCodes.Status413PayloadTooLarge => new Refusal(RefusalKind.TooLarge, "The request is too large."),
+            StatusCodes.Status404NotFound => new Refusal(RefusalKind.NotFound, Say["Empty.nothingHere"]),
+            StatusCodes.Status405MethodNotAllowed => new Refusal(RefusalKind.WrongMethod, Say["Empty.otherMethod"]),
+            StatusCodes.Status413PayloadTooLarge => new Refusal(RefusalKind.TooLarge, Say["Empty.tooLarge"]),
             StatusCodes.Status415UnsupportedMediaType => new Refusal(
                 RefusalKind.Unreadable,
-                "The body is of another kind.",
+                Say["Empty.otherKind"],
                 "Content-Type"
             ),
-            StatusCodes.Status400BadRequest => new Refusal(RefusalKind.Unreadable, "The request could not be read."),
+            StatusCodes.Status400BadRequest => new Refusal(RefusalKind.Unreadable, Say["Empty.unreadable"]),
             _ => null,
         };
 }

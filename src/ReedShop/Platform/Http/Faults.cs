@@ -36,7 +36,7 @@ internal sealed partial class Faults(ILogger<Faults> log) : IExceptionHandler
         }
 
         Broke(exception);
-        return new Refusal(RefusalKind.Broken, "The shop met a fault of its own; it is in its log.");
+        return new Refusal(RefusalKind.Broken, FrameTexts.Say["FaultOfOurs"]);
     }
 
     [LoggerMessage(Level = LogLevel.Error, Message = "A request met a fault")]

@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Antiforgery;
+using ReedShop.Platform.Layout;
 
 namespace ReedShop.Platform.Http;
 
@@ -12,13 +13,7 @@ internal sealed class FormGuard(RequestDelegate next, IAntiforgery antiforgery)
     {
         if (IsGuarded(http.Request) && !await antiforgery.IsRequestValidAsync(http))
         {
-            await Faults.Answer(
-                http,
-                new Refusal(
-                    RefusalKind.Unreadable,
-                    "This page was open for too long. Go back, reload it and send it again."
-                )
-            );
+            await Faults.Answer(http, new Refusal(RefusalKind.Unreadable, FrameTexts.Say["OpenTooLong"]));
             return;
         }
 

@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Http.Json;
 using Microsoft.Extensions.Options;
 using ReedShop.Platform.Idempotency;
+using ReedShop.Platform.Layout;
 using ReedShop.Platform.Logging;
 
 namespace ReedShop.Platform.Http;
@@ -26,6 +27,7 @@ public static class HttpSetup
         services.AddExceptionHandler<Faults>();
         services.AddAntiforgery();
         services.AddRazorComponents();
+        services.AddLanguages();
         services.AddComputingGate();
         services.AddApiDocument();
     }
@@ -35,6 +37,7 @@ public static class HttpSetup
     {
         app.UseSecurityHeaders();
         app.UseOwnFiles();
+        app.UseLanguages();
         app.UseRequestLogs();
         app.UseExceptionHandler(_ => { });
         app.UseStatusCodePages(EmptyAnswers.Fill);

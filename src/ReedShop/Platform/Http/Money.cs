@@ -1,5 +1,6 @@
 using System.Diagnostics.CodeAnalysis;
 using System.Globalization;
+using System.Text.Json.Serialization;
 
 namespace ReedShop.Platform.Http;
 
@@ -9,21 +10,48 @@ public sealed record Money(long Amount, string Currency)
     // Far beyond any price; keeps the arithmetic from overflowing.
     private const decimal MostWritten = 1_000_000_000;
 
-    private static readonly HashSet<string> WithoutMinorUnit = new(
-        ["JPY", "KRW", "CLP", "ISK"],
-        StringComparer.Ordinal
-    );
+    private const int UsualDigits = 2;
 
-    /// <summary>"20.00", or "2000" in a currency without a minor unit.</summary>
-    public string Figure =>
-        WithoutMinorUnit.Contains(Currency)
-            ? FormattableString.Invariant($"{Amount}")
-            : FormattableString.Invariant($"{Amount / 100}.{Amount % 100:00}");
+    // The exceptions of ISO 4217 (its list one, column "minor unit"; value from memory).
+    private static readonly Dictionary<int, string[]> OtherDigits = new()
+    {
+        [0] =
+        [
+            "BIF",
+            "CLP",
+            "DJF",
+            "GNF",
+            "ISK",
+            "JPY",
+            "KMF",
+            "KRW",
+            "PYG",
+            "RWF",
+            "UGX",
+            "VND",
+            "VUV",
+            "XAF",
+            "XOF",
+            "XPF",
+        ],
+        [3] = ["BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"],
+    };
+
+    /// <summary>How many digits stand after the point.</summary>
+    [JsonIgnore]
+    public int MinorDigits => DigitsOf(Currency);
+
+    /// <summary>12.50 of 1250 cents.</summary>
+    [JsonIgnore]
+    public decimal Major => Amount / MinorOf(Currency);
+
+    /// <summary>"20.00", or "2000" in a currency without a minor unit: for fields, whoever reads them.</summary>
+    public string Figure => Major.ToString($"F{MinorDigits}", CultureInfo.InvariantCulture);
 
     /// <summary>Reads "20", "20.5" or "20.50"; "20" alone where the currency has no minor unit.</summary>
     public static bool TryParse(string text, string currency, [NotNullWhen(true)] out Money? money)
     {
-        var minor = WithoutMinorUnit.Contains(currency) ? 1 : 100;
+        var minor = MinorOf(currency);
         var fits =
             decimal.TryParse(
                 text.Replace(',', '.'),
@@ -38,4 +66,12 @@ public sealed record Money(long Amount, string Currency)
     }
 
     public override string ToString() => $"{Figure} {Currency}";
+
+    private static int DigitsOf(string currency) =>
+        OtherDigits
+            .Where(row => row.Value.Contains(currency, StringComparer.Ordinal))
+            .Select(row => row.Key)
+            .FirstOrDefault(UsualDigits);
+
+    private static decimal MinorOf(string currency) => (decimal)Math.Pow(10, DigitsOf(currency));
 }

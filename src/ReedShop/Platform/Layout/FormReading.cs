@@ -54,5 +54,5 @@ public static class FormReading
     /// there is another.
     /// </summary>
     public static string NextVersion(this IFormCollection form, Refusal refusal, int current) =>
-        refusal.Kind == RefusalKind.ChangedMeanwhile ? Words.Number(current) : form.Text("version");
+        refusal.Kind == RefusalKind.ChangedMeanwhile ? Words.Plain(current) : form.Text("version");
 }

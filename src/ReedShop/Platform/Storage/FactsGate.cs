@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
 using ReedShop.Platform.Idempotency;
+using ReedShop.Platform.Layout;
 
 namespace ReedShop.Platform.Storage;
 
@@ -45,7 +46,7 @@ public sealed class FactsGate(IServiceScopeFactory scopes, FactsSignal signal, K
                 }
             }
 
-            return new Refusal(RefusalKind.Busy, "Other changes came first each time.");
+            return new Refusal(RefusalKind.Busy, FrameTexts.Say["OthersCameFirst"]);
         }
         finally
         {
