@@ -1,6 +1,7 @@
 using ReedShop.Catalogue;
 using ReedShop.Platform;
 using ReedShop.Platform.Layout;
+using ReedShop.Platform.Storage;
 using ReedShop.Shop;
 
 namespace ReedShop.Orders;
@@ -16,6 +17,7 @@ public static class OrderPages
         ShopStore shops,
         CatalogueStore catalogue,
         OrderNights nights,
+        OutboxStore outbox,
         CancellationToken cancel
     )
     {
@@ -32,6 +34,7 @@ public static class OrderPages
                 {
                     Nights = await nights(order.Id, cancel),
                 },
+                Messages = await outbox.To(order.BuyerEmail, $"order {order.Number}", cancel),
                 order.BuyerName,
                 order.Address,
                 Shop = await shops.Get(cancel),

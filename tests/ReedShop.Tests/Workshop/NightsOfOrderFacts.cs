@@ -1,3 +1,4 @@
+using System.Net;
 using System.Text.Json;
 
 namespace ReedShop.Tests.Workshop;
@@ -23,6 +24,15 @@ public sealed class NightsOfOrderFacts
 
         shop.Time.SetUtcNow(ShopHost.Monday.AddDays(2).AddHours(20));
         Assert.Equal((1, 3), await Nights(shop, id));
+
+        using var buyer = new HttpClient { BaseAddress = shop.Address };
+        buyer.DefaultRequestHeaders.Add("Accept-Language", "de-DE");
+        var page = WebUtility.HtmlDecode(
+            await buyer.GetStringAsync($"/orders/{id}", TestContext.Current.CancellationToken)
+        );
+        Assert.Contains("Trockennächte: 1 von 4 geschafft", page, StringComparison.Ordinal);
+        Assert.Contains("Was wir Ihnen geschrieben haben", page, StringComparison.Ordinal);
+        Assert.Contains("thank you for your order", page, StringComparison.Ordinal);
     }
 
     [Fact]

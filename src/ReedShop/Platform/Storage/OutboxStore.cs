@@ -84,6 +84,15 @@ public sealed class OutboxStore(ShopDb db, ShopClock clock)
             .OrderBy(message => message.Id)
             .ToListAsync(cancel);
 
+    /// <summary>What somebody was written about one thing, the newest first.</summary>
+    /// <param name="subject">Such as "order 12": whatever else was told of it begins so too.</param>
+    public Task<List<OutboxMessage>> To(string address, string subject, CancellationToken cancel) =>
+        db.Set<OutboxMessage>()
+            .AsNoTracking()
+            .Where(m => m.To == address && (m.Subject == subject || m.Subject.StartsWith(subject + ",")))
+            .OrderByDescending(message => message.Id)
+            .ToListAsync(cancel);
+
     public Task Save(CancellationToken cancel) => db.SaveChangesAsync(cancel);
 
     /// <summary>2, 4, 8 ... minutes: eight attempts span about four hours, a usual outage of a mail server.</summary>
