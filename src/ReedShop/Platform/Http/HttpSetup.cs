@@ -27,6 +27,7 @@ public static class HttpSetup
         services.AddAntiforgery();
         services.AddRazorComponents();
         services.AddComputingGate();
+        services.AddPacking();
         services.AddApiDocument();
     }
 
@@ -34,6 +35,7 @@ public static class HttpSetup
     public static void UseHttp(this WebApplication app)
     {
         app.UseSecurityHeaders();
+        app.UsePacking();
         app.UseOwnFiles();
         app.UseRequestLogs();
         app.UseExceptionHandler(_ => { });
