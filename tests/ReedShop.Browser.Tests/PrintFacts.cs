@@ -33,6 +33,30 @@ public sealed partial class PrintFacts(FurnishedShop furnished)
         await page.Context.CloseAsync();
     }
 
+    /// <summary>More steps than the demo ever brings on one day, as a shop with a helper may have.</summary>
+    [Theory]
+    [InlineData(9)]
+    [InlineData(12)]
+    [InlineData(15)]
+    public async Task A_long_day_is_one_sheet_all_the_same(int steps)
+    {
+        var page = await furnished.Shop.NewOwner();
+        await page.GotoAsync($"/bench/today?date={Iso(Monday.AddDays(5))}");
+        await page.EvaluateAsync(
+            """
+            (steps) => {
+              const list = document.querySelector(".steps");
+              const longest = [...list.children].sort((one, other) => other.offsetHeight - one.offsetHeight)[0];
+              list.replaceChildren(...Array.from({ length: steps }, () => longest.cloneNode(true)));
+            }
+            """,
+            steps
+        );
+
+        Assert.Equal((1, A4Points.Short, A4Points.Long), await Print(page));
+        await page.Context.CloseAsync();
+    }
+
     [Fact]
     public async Task A_week_is_one_sheet_on_its_side()
     {

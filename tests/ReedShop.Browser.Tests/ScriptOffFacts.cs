@@ -43,7 +43,7 @@ public sealed class ScriptOffFacts
         await shop.Host.Tick("plan-sweep");
         await page.GotoAsync("/bench/today");
 
-        await page.GetByRole(AriaRole.Button, new() { Name = "Still damp: batch 1" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Still damp" }).ClickAsync();
 
         await Expect(page.Locator(".done-list")).ToContainTextAsync("1 damp night noted");
         await Expect(page.GetByRole(AriaRole.Button, new() { Name = "Still damp" })).ToHaveCountAsync(0);
