@@ -67,7 +67,7 @@ public sealed class FurnishedShop : IAsyncLifetime
 
     private static bool IsAccepted(JsonElement order) => order.GetProperty("status").GetString() == "accepted";
 
-    private static IEnumerable<JsonElement> Items(JsonElement list) => list.GetProperty("items").EnumerateArray();
+    private static JsonElement.ArrayEnumerator Items(JsonElement list) => list.GetProperty("items").EnumerateArray();
 }
 
 [CollectionDefinition(FurnishedShop.Collection)]

@@ -13,7 +13,7 @@ internal static class OwnFiles
 
     private static readonly string Folder = Path.Combine(AppContext.BaseDirectory, "wwwroot");
 
-    private static readonly IReadOnlyDictionary<string, string> Marks = Directory
+    private static readonly Dictionary<string, string> Marks = Directory
         .GetFiles(Folder)
         .ToDictionary(file => Path.GetFileName(file), MarkOf, StringComparer.Ordinal);
 
