@@ -20,8 +20,25 @@ public readonly record struct Thickness(int Count, LengthUnit Unit)
 
     public decimal Millimetres => Unit == LengthUnit.Millimetre ? Count / 100m : Count / 1000m * MillimetresPerInch;
 
-    public override string ToString() =>
+    /// <summary>In its own unit.</summary>
+    public decimal Value => Count / CountsIn(Unit);
+
+    /// <summary>A figure in a unit, read to whole counts.</summary>
+    public static Thickness Of(decimal value, LengthUnit unit) => new((int)Math.Round(value * CountsIn(unit)), unit);
+
+    /// <summary>The same in another unit, to the nearest count.</summary>
+    public Thickness In(LengthUnit unit) =>
+        unit == Unit ? this : Of(unit == LengthUnit.Millimetre ? Millimetres : Millimetres / MillimetresPerInch, unit);
+
+    public static string Sign(LengthUnit unit) => unit == LengthUnit.Millimetre ? "mm" : "in";
+
+    /// <summary>The figure without its unit.</summary>
+    public string Figure =>
         Unit == LengthUnit.Millimetre
-            ? FormattableString.Invariant($"{Count / 100m:0.00} mm")
-            : FormattableString.Invariant($"{Count / 1000m:0.000} in");
+            ? FormattableString.Invariant($"{Value:0.00}")
+            : FormattableString.Invariant($"{Value:0.000}");
+
+    public override string ToString() => $"{Figure} {Sign(Unit)}";
+
+    private static decimal CountsIn(LengthUnit unit) => unit == LengthUnit.Millimetre ? 100m : 1000m;
 }

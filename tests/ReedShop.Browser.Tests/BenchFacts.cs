@@ -61,6 +61,27 @@ public sealed class BenchFacts
     }
 
     [Fact]
+    public async Task A_sitting_is_dragged_to_another_day_looked_at_kept_and_taken_back()
+    {
+        await using var shop = await OpenShop.Start();
+        await Order(shop);
+        var page = await shop.NewOwner();
+        await page.GotoAsync("/bench/week");
+        var before = await page.Locator(".week").InnerTextAsync();
+        var friday = page.Locator("section.day[aria-label='Fri 5 March']");
+
+        await page.Locator(".week .do", new() { HasText = "coarse flatten" }).DragToAsync(friday);
+        await Expect(page.Locator("#move")).ToContainTextAsync("→ Fri 5 March");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Keep it so" }).ClickAsync();
+        await Expect(friday.Locator(".do")).ToContainTextAsync("your day");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Undo" }).ClickAsync();
+
+        await Expect(page.GetByRole(AriaRole.Button, new() { Name = "Undo" })).ToHaveCountAsync(0);
+        Assert.Equal(before, await page.Locator(".week").InnerTextAsync());
+        Assert.Empty(shop.Complaints);
+    }
+
+    [Fact]
     public async Task A_closed_day_is_refused_and_nothing_moves()
     {
         await using var shop = await OpenShop.Start();

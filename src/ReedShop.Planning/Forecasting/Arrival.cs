@@ -20,8 +20,17 @@ public enum LateCause
 /// <param name="Day">Counted from today; <see cref="Never"/> where they are not within the horizon.</param>
 /// <param name="WasShort">Reeds were missing, and others had to be found or made for it.</param>
 /// <param name="LackedCane">There was nothing to make them from.</param>
+/// <param name="BatchFellShort">
+/// Its own batches gave fewer reeds than it waits for. Where the drawer has them it is not short all the same.
+/// </param>
 /// <param name="DayIfDry">The day it would be, had every night been dry; told only where causes were asked for.</param>
-internal readonly record struct Arrival(int Day, bool WasShort, bool LackedCane = false, int DayIfDry = Arrival.Never)
+internal readonly record struct Arrival(
+    int Day,
+    bool WasShort,
+    bool LackedCane = false,
+    bool BatchFellShort = false,
+    int DayIfDry = Arrival.Never
+)
 {
     public const int Never = int.MaxValue;
 }

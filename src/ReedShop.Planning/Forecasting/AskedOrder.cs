@@ -41,8 +41,21 @@ internal static class AskedOrder
         };
     }
 
+    /// <summary>The order by itself, for draws that know the days of the others.</summary>
+    public static ShopState Alone(ShopState state, PromiseRequest request, Promise promise)
+    {
+        var taken = Started(state, promise);
+        var standing = state.Trays.Count;
+        return taken with
+        {
+            Work = taken.Work with { Batches = [.. taken.Work.Batches.Skip(standing)] },
+            Trays = [.. taken.Trays.Skip(standing)],
+            Promises = [Waiting(request, promise)],
+        };
+    }
+
     /// <summary>
-    /// The chance that its reeds come out without an extra batch. It is exact for one batch that serves nobody else; with
+    /// The chance that its batches give all its reeds. It is exact for one batch that serves nobody else; with
     /// more, the draws know better what they share.
     /// </summary>
     public static double? ExactCover(Promise promise) =>

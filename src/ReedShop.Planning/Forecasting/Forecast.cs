@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using ReedShop.Planning.Promising;
 
 namespace ReedShop.Planning.Forecasting;
@@ -11,6 +12,12 @@ public static class Forecast
 {
     /// <summary>Draws for the chances of open promises: a chance of .9 is told to within a point.</summary>
     public const int UsualDraws = 1000;
+
+    /// <summary>Draws that choose a day.</summary>
+    internal const int ChoosingDraws = 300;
+
+    /// <summary>Draws that tell the chance of the day that others chose.</summary>
+    internal const int FreshDraws = 700;
 
     /// <param name="first">Number of the first draw: others than those that chose a day are fresh.</param>
     /// <param name="causes">Whether to tell damp nights from lost evenings, for which draws with a late promise run twice.</param>
@@ -27,13 +34,10 @@ public static class Forecast
         var promises = state.Promises.Count;
         var arrivals = new Arrival[draws * promises];
         var last = state.Promises.Select(promise => state.LastDayFor(promise.ShipBy)).ToArray();
-        var fresh = new System.Collections.Concurrent.ConcurrentBag<ForecastDraw>();
-        Parallel.For(
-            0,
+        EachDraw(
+            book,
             draws,
-            new ParallelOptions { CancellationToken = cancel },
-            () => fresh.TryTake(out var kept) ? kept : new ForecastDraw(book),
-            (draw, _, shop) =>
+            (shop, draw) =>
             {
                 var drawn = arrivals.AsSpan(draw * promises, promises);
                 shop.Run(new Chances(seed, first + draw), drawn);
@@ -41,12 +45,33 @@ public static class Forecast
                 {
                     AskWhy(shop, new Chances(seed, first + draw), drawn, last);
                 }
-
-                return shop;
             },
-            fresh.Add
+            cancel
         );
         return new ShopOutlook(state, arrivals);
+    }
+
+    /// <summary>On all cores, each with a shop of its own to draw.</summary>
+    internal static void EachDraw(
+        ForecastBook book,
+        int draws,
+        Action<ForecastDraw, int> run,
+        CancellationToken cancel = default
+    )
+    {
+        var idle = new ConcurrentBag<ForecastDraw>();
+        Parallel.For(
+            0,
+            draws,
+            new ParallelOptions { CancellationToken = cancel },
+            () => idle.TryTake(out var kept) ? kept : new ForecastDraw(book),
+            (draw, _, shop) =>
+            {
+                run(shop, draw);
+                return shop;
+            },
+            idle.Add
+        );
     }
 
     /// <summary>What is late though nothing was short is drawn again with dry nights.</summary>

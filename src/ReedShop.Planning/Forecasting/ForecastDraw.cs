@@ -40,11 +40,32 @@ internal sealed class ForecastDraw
     /// <param name="dry">As it would be were every night dry: what is still late then is not late for damp nights.</param>
     public void Run(Chances chances, Span<Arrival> arrivals, bool dry = false)
     {
-        luck.Draw(chances);
         days.Draw(chances, dry);
-        owed.Clear(chances);
-        Begin();
+        Begin(chances, days.DampNights, []);
         rule.Recover(standing, days.OpenMinutes, releases, recovered, days.DampNights);
+        Walk(arrivals);
+    }
+
+    /// <summary>The same of a few batches among those of a shop that was drawn before.</summary>
+    public void RunAmong(StandingDraw others, Chances chances, Span<Arrival> arrivals)
+    {
+        Begin(chances, others.Days.DampNights, others.Moves);
+        rule.RecoverAmong(others.Days, standing, releases);
+        Walk(arrivals);
+    }
+
+    public StandingWork Work() => rule.Standing(standing);
+
+    /// <summary>Runs a draw that others may be among.</summary>
+    public StandingDraw Keep(StandingWork work, Chances chances)
+    {
+        var arrivals = new Arrival[book.State.Promises.Count];
+        Run(chances, arrivals);
+        return new StandingDraw(rule.Keep(work, days.OpenMinutes, days.DampNights), [.. owed.Moves], arrivals);
+    }
+
+    private void Walk(Span<Arrival> arrivals)
+    {
         for (var walker = 0; walker < book.Standing; walker++)
         {
             Stand(walker);
@@ -60,13 +81,17 @@ internal sealed class ForecastDraw
     }
 
     /// <summary>Blanks on the rack lie there as many nights more as they need dry ones.</summary>
-    private void Begin()
+    private void Begin(Chances chances, bool[] dampNights, ReedsMoved[] others)
     {
+        luck.Draw(chances);
+        owed.Clear(chances, others);
         Array.Fill(releases, RecoveryRule.NoDay);
         for (var walker = 0; walker < book.Standing; walker++)
         {
             var batch = book.Work.Batches[walker];
-            releases[walker] = batch.OnRack ? AfterDryNights(batch.ReleaseDay) : Math.Max(0, batch.ReleaseDay);
+            releases[walker] = batch.OnRack
+                ? AfterDryNights(batch.ReleaseDay, dampNights)
+                : Math.Max(0, batch.ReleaseDay);
         }
 
         for (var walker = 0; walker < alive.Length; walker++)
@@ -76,12 +101,12 @@ internal sealed class ForecastDraw
         }
     }
 
-    private int AfterDryNights(int nights)
+    private static int AfterDryNights(int nights, bool[] dampNights)
     {
         var day = Math.Max(0, nights);
-        for (var night = 0; night < day && night < days.DampNights.Length; night++)
+        for (var night = 0; night < day && night < dampNights.Length; night++)
         {
-            day += days.DampNights[night] ? 1 : 0;
+            day += dampNights[night] ? 1 : 0;
         }
 
         return day;

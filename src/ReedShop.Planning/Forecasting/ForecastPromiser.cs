@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using ReedShop.Planning.Promising;
 
 namespace ReedShop.Planning.Forecasting;
@@ -6,13 +7,11 @@ namespace ReedShop.Planning.Forecasting;
 /// Promises by draws of the whole shop. The closed form of <see cref="Promiser"/> says how many blanks to start and on
 /// which evenings; the draws then tell the earliest ship day that reaches the confidence asked, with all that the closed
 /// form leaves out: weather that lasts, evenings lost, blanks worked again, extra batches for what is missing. The chance
-/// that is stated comes from fresh draws: the ones that chose the day flatter it.
+/// that is stated comes from fresh draws: the ones that chose the day flatter it. Draws of the shop as it stands are kept, so
+/// that a buyer who types gets an answer at once.
 /// </summary>
 public static class ForecastPromiser
 {
-    private const int ChoosingDraws = 300;
-    private const int FreshDraws = 700;
-
     /// <summary>
     /// The closed form asks that the first batch be enough as often as the buyer asks. Where little is known no number of
     /// blanks is; a smaller one may still do with the help of an extra batch, on a later day.
@@ -25,9 +24,15 @@ public static class ForecastPromiser
     /// <summary>How much of the way to certainty the closed form is asked for where the draws find less than it says.</summary>
     private const double MoreConfidence = 0.4;
 
+    private static readonly ConditionalWeakTable<Promise, ShopOutlook> Choosing = [];
+
     /// <summary>The earliest ship day whose chance reaches the confidence asked.</summary>
     public static PromiseAnswer Promise(ShopState state, PromiseRequest request) =>
-        Find(request, asked => MakingWayUnhurt(state, asked), promise => Dated(state, request, promise));
+        Find(
+            request,
+            asked => MakingWayUnhurt(state, asked),
+            (promise, before) => Dated(state, request, promise, before)
+        );
 
     /// <summary>The same with every open batch on its day: quickly told, where a date only has to be compared.</summary>
     /// <param name="fresh">As carefully as a promise that is told.</param>
@@ -35,7 +40,7 @@ public static class ForecastPromiser
         Find(
             request,
             asked => Promiser.PromiseAmongStanding(state, asked),
-            promise => fresh ? Dated(state, request, promise) : Guessed(state, request, promise)
+            (promise, before) => fresh ? Dated(state, request, promise, before) : Guessed(state, request, promise)
         );
 
     /// <summary>A promise for a ship day already named, with at least the confidence asked, or why there is none.</summary>
@@ -50,7 +55,8 @@ public static class ForecastPromiser
                     Promiser.PromiseBy(state, asked, shipBy) is var answer && HurtsOthers(state, asked, answer.Promise)
                         ? NoPromiseReason.NoEvenings
                         : answer,
-                promise => On(state, request, promise, shipBy) is { } on && on.Chance >= request.Confidence ? on : null
+                (promise, _) =>
+                    On(state, request, promise, shipBy) is { } on && on.Chance >= request.Confidence ? on : null
             );
     }
 
@@ -75,8 +81,8 @@ public static class ForecastPromiser
             return false;
         }
 
-        var before = Forecast.Of(state, ChoosingDraws);
-        var after = Forecast.Of(AskedOrder.Taken(state, request, promise), ChoosingDraws);
+        var before = StandingDraws.Of(state).Outlook;
+        var after = DrawnChoosing(state, request, promise);
         return state.Promises.Any(other =>
             after.Of(other.Order).Chance < Math.Min(other.Stated, before.Of(other.Order).Chance) - LeastHurt
         );
@@ -85,14 +91,14 @@ public static class ForecastPromiser
     private static PromiseAnswer Find(
         PromiseRequest request,
         Func<PromiseRequest, PromiseAnswer> choose,
-        Func<Promise, Promise?> judge
+        Func<Promise, DateOnly?, Promise?> judge
     )
     {
         PromiseAnswer? refused = null;
         foreach (var part in PartsOfConfidence)
         {
             var answer = choose(request with { Confidence = part * request.Confidence });
-            if (answer.Promise is { } chosen && judge(chosen) is { } promise)
+            if (answer.Promise is { } chosen && judge(chosen, null) is { } promise)
             {
                 return promise.ShipBy <= chosen.ShipBy ? promise : Sooner(request, choose, judge, promise);
             }
@@ -114,7 +120,7 @@ public static class ForecastPromiser
     private static Promise Sooner(
         PromiseRequest request,
         Func<PromiseRequest, PromiseAnswer> choose,
-        Func<Promise, Promise?> judge,
+        Func<Promise, DateOnly?, Promise?> judge,
         Promise promise
     )
     {
@@ -122,20 +128,24 @@ public static class ForecastPromiser
         return
             choose(request with { Confidence = bolder }).Promise is { } chosen
             && chosen.ShipBy < promise.ShipBy
-            && judge(chosen) is { } other
+            && judge(chosen, promise.ShipBy) is { } other
             && other.ShipBy < promise.ShipBy
             ? other
             : promise;
     }
 
-    private static Promise? Dated(ShopState state, PromiseRequest request, Promise promise)
+    /// <param name="before">A later day than this one is of no use, and its chance need not be told.</param>
+    private static Promise? Dated(ShopState state, PromiseRequest request, Promise promise, DateOnly? before)
     {
         if (!promise.Lines.Any(line => line.IsMade))
         {
             return promise with { Confidence = request.Confidence };
         }
 
-        if (Draws(state, request, promise, ChoosingDraws, 0).ShipDayFor(request.Confidence) is not { } chosen)
+        if (
+            Draws(state, request, promise, fresh: false).ShipDayFor(request.Confidence) is not { } chosen
+            || chosen >= before
+        )
         {
             return null;
         }
@@ -154,7 +164,7 @@ public static class ForecastPromiser
             return promise;
         }
 
-        var outlook = Draws(state, request, promise, ChoosingDraws, 0);
+        var outlook = Draws(state, request, promise, fresh: false);
         return outlook.ShipDayFor(request.Confidence) is { } day ? Stated(state, request, promise, outlook, day) : null;
     }
 
@@ -168,18 +178,26 @@ public static class ForecastPromiser
             };
 
     private static PromiseOutlook Fresh(ShopState state, PromiseRequest request, Promise promise) =>
-        Draws(state, request, promise, FreshDraws, ChoosingDraws);
+        Draws(state, request, promise, fresh: true);
 
-    private static PromiseOutlook Draws(
-        ShopState state,
-        PromiseRequest request,
-        Promise promise,
-        int draws,
-        int first
-    ) =>
-        Forecast
-            .Of(AskedOrder.Taken(state, request, promise), draws, first)
-            .Of(AskedOrder.Name, AskedOrder.ExactCover(promise));
+    /// <summary>
+    /// An order with batches of its own goes through the draws that are kept of the shop; one that moves others, or shares
+    /// a batch with them, is drawn with the whole shop.
+    /// </summary>
+    private static PromiseOutlook Draws(ShopState state, PromiseRequest request, Promise promise, bool fresh) =>
+        promise.Moved.Days.Count == 0 && promise.Lines.All(line => line.FromBatch == 0)
+            ? StandingDraws.Of(state).Of(request, promise, fresh)
+            : (fresh ? DrawnFresh(state, request, promise) : DrawnChoosing(state, request, promise)).Of(
+                AskedOrder.Name,
+                AskedOrder.ExactCover(promise)
+            );
+
+    private static ShopOutlook DrawnFresh(ShopState state, PromiseRequest request, Promise promise) =>
+        Forecast.Of(AskedOrder.Taken(state, request, promise), Forecast.FreshDraws, Forecast.ChoosingDraws);
+
+    /// <summary>What tells whether a promise hurts others tells its day as well.</summary>
+    private static ShopOutlook DrawnChoosing(ShopState state, PromiseRequest request, Promise promise) =>
+        Choosing.GetValue(promise, made => Forecast.Of(AskedOrder.Taken(state, request, made), Forecast.ChoosingDraws));
 
     private static Promise Stated(
         ShopState state,

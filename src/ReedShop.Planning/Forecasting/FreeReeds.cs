@@ -13,6 +13,7 @@ internal sealed class FreeReeds
     private readonly double[] ordersPerDay;
     private readonly int[] free;
     private readonly int[] takenOn;
+    private readonly List<ReedsMoved> moves = [];
     private Chances chances;
 
     public FreeReeds(Promising.ShopState state, string[] models)
@@ -32,13 +33,32 @@ internal sealed class FreeReeds
         }
     }
 
+    /// <summary>What became free in this draw, and what was taken, as it came.</summary>
+    public IReadOnlyCollection<ReedsMoved> Moves => moves;
+
     public void Clear(Chances drawn)
     {
         chances = drawn;
         Array.Clear(free);
+        moves.Clear();
         for (var place = 0; place < free.Length; place++)
         {
             Add(place, atFirst[place], 0);
+        }
+
+        moves.Clear();
+    }
+
+    /// <summary>Repeats what others added or took in this draw.</summary>
+    public void Repeat(ReedsMoved move)
+    {
+        if (move.Reeds > 0)
+        {
+            Add(move.Place, move.Reeds, move.Day);
+        }
+        else
+        {
+            free[move.Place] = Math.Max(0, free[move.Place] + move.Reeds);
         }
     }
 
@@ -56,7 +76,12 @@ internal sealed class FreeReeds
     {
         var place = Place(model, strength);
         var taken = day < takenOn[place] ? Math.Min(wanted, free[place]) : 0;
-        free[place] -= taken;
+        if (taken > 0)
+        {
+            free[place] -= taken;
+            moves.Add(new ReedsMoved(place, -taken, day));
+        }
+
         return taken;
     }
 
@@ -66,6 +91,7 @@ internal sealed class FreeReeds
         {
             free[place] = reeds + (day < takenOn[place] ? free[place] : 0);
             takenOn[place] = NextOrder(place, day);
+            moves.Add(new ReedsMoved(place, reeds, day));
         }
     }
 
@@ -78,3 +104,7 @@ internal sealed class FreeReeds
     private static int Place(int model, Strength strength) =>
         (model * StrengthsInAll) + strength.Quarters - Strength.LeastQuarters;
 }
+
+/// <summary>Reeds of one kind that became free on a day, or were taken where they are below 0.</summary>
+/// <param name="Place">Number of the model and strength.</param>
+internal readonly record struct ReedsMoved(int Place, int Reeds, int Day);

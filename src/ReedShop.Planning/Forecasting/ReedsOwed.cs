@@ -13,6 +13,7 @@ internal sealed class ReedsOwed
     private readonly ForecastBook book;
     private readonly string[] models;
     private readonly FreeReeds free;
+    private readonly ReedsOfOthers others;
     private readonly int[] alive;
     private readonly bool[] usedExtra;
     private readonly bool[] hasExtra;
@@ -21,6 +22,9 @@ internal sealed class ReedsOwed
     private readonly List<Waiting> waiting = [];
     private readonly List<Waiting> waitingAtFirst = [];
     private readonly List<int> unmade = [];
+
+    /// <summary>By peg, reeds near enough that came out of its own batch.</summary>
+    private readonly int[] ofOwnBatch;
     private readonly PegChains chains;
 
     /// <summary>Reeds that no batch made when they came to wait; some have one by now.</summary>
@@ -31,6 +35,7 @@ internal sealed class ReedsOwed
         this.book = book;
         models = [.. book.State.Models.Keys.Order(StringComparer.Ordinal)];
         free = new FreeReeds(book.State, models);
+        others = new ReedsOfOthers(free);
         alive = new int[book.Roots.Count];
         usedExtra = new bool[book.Extras.Length];
         hasExtra = [.. models.Select(model => book.Extras.Any(extra => extra.Model == model))];
@@ -52,17 +57,25 @@ internal sealed class ReedsOwed
                 );
             }
         }
+
+        ofOwnBatch = new int[waitingAtFirst.Count];
     }
 
     /// <summary>Reeds, by number, that no batch makes.</summary>
     public ReadOnlySpan<int> Unmade => System.Runtime.InteropServices.CollectionsMarshal.AsSpan(unmade);
 
-    public void Clear(Chances chances)
+    /// <summary>What became free in the draw, and what was taken.</summary>
+    public IReadOnlyCollection<ReedsMoved> Moves => free.Moves;
+
+    /// <param name="moves">Of others that were drawn before.</param>
+    public void Clear(Chances chances, ReedsMoved[] moves)
     {
         free.Clear(chances);
+        others.Begin(moves);
         Array.Clear(alive);
         Array.Clear(usedExtra);
         Array.Clear(arrivals);
+        Array.Clear(ofOwnBatch);
         waiting.Clear();
         waiting.AddRange(waitingAtFirst);
         unmade.Clear();
@@ -94,6 +107,21 @@ internal sealed class ReedsOwed
         }
     }
 
+    /// <summary>Whoever waits for reeds that nobody makes is served from those that others free by a day.</summary>
+    private void Meet(int day)
+    {
+        while (others.Meet(day) is { } moved)
+        {
+            foreach (var peg in ofNobody)
+            {
+                if (waiting[peg].Root == Nobody)
+                {
+                    FromDrawer(peg, moved);
+                }
+            }
+        }
+    }
+
     /// <summary>Blanks that came to a batch, or left it where they are fewer.</summary>
     public void Add(int root, int blanks) => alive[root] += blanks;
 
@@ -103,8 +131,10 @@ internal sealed class ReedsOwed
     /// </summary>
     public void Serve(int root, Span<int> graded, int day)
     {
+        Meet(day);
         for (var peg = chains.First(root); peg != PegChains.End; peg = chains.After(peg))
         {
+            CountOwn(peg, graded);
             FromBatch(peg, graded, day);
         }
 
@@ -129,6 +159,7 @@ internal sealed class ReedsOwed
     /// </summary>
     public int? TakeMissing(int root, int day)
     {
+        Meet(day);
         var missing = -alive[root];
         var latest = Nobody;
         for (var peg = chains.First(root); peg != PegChains.End; peg = chains.After(peg))
@@ -192,6 +223,16 @@ internal sealed class ReedsOwed
 
     public void Arrivals(Span<Arrival> told)
     {
+        Meet(Arrival.Never);
+        for (var peg = 0; peg < ofOwnBatch.Length; peg++)
+        {
+            if (ofOwnBatch[peg] < waitingAtFirst[peg].Quantity)
+            {
+                ref var arrival = ref arrivals[waitingAtFirst[peg].Promise];
+                arrival = arrival with { BatchFellShort = true };
+            }
+        }
+
         foreach (var peg in waiting)
         {
             if (peg.Quantity > 0)
@@ -201,6 +242,17 @@ internal sealed class ReedsOwed
         }
 
         arrivals.CopyTo(told);
+    }
+
+    private void CountOwn(int peg, Span<int> graded)
+    {
+        if (peg < ofOwnBatch.Length)
+        {
+            foreach (var strength in waiting[peg].Accepted)
+            {
+                ofOwnBatch[peg] += graded[strength.Quarters - Strength.LeastQuarters];
+            }
+        }
     }
 
     private void FromBatch(int peg, Span<int> graded, int day)

@@ -30,7 +30,7 @@ public sealed class ShopOutlook
 
     public PromiseOutlook Of(string order) => promises[order];
 
-    /// <param name="cover">The chance that it comes to no shortage, where that is known exactly.</param>
+    /// <param name="cover">The chance that its own batches give all its reeds, where that is known exactly.</param>
     public PromiseOutlook Of(string order, double? cover) => promises[order].Covered(cover);
 }
 
@@ -98,16 +98,16 @@ public sealed class PromiseOutlook
         };
 
     /// <summary>
-    /// The chance that its batches come out well enough without an extra one, where that is known exactly: the draws that
-    /// came short and those that did not then count for what they should, which tells the chance more sharply.
+    /// The chance that its own batches give all its reeds, where that is known exactly: the draws in which they do and
+    /// those in which they do not then count for what they should, which tells the chance more sharply.
     /// </summary>
     public double? Cover { get; }
 
     /// <summary>The chance that the parcel leaves by a day.</summary>
     public double ChanceBy(DateOnly day)
     {
-        var well = Enumerable.Range(0, arrivals.Length).Where(draw => !arrivals[draw].WasShort).ToArray();
-        var shorts = Enumerable.Range(0, arrivals.Length).Where(draw => arrivals[draw].WasShort).ToArray();
+        var well = Enumerable.Range(0, arrivals.Length).Where(draw => !arrivals[draw].BatchFellShort).ToArray();
+        var shorts = Enumerable.Range(0, arrivals.Length).Where(draw => arrivals[draw].BatchFellShort).ToArray();
         return Cover is { } cover && well.Length > 0 && shorts.Length > 0
             ? (cover * Share(well, day)) + ((1 - cover) * Share(shorts, day))
             : Share([.. well, .. shorts], day);

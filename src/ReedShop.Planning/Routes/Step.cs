@@ -38,6 +38,7 @@ public enum Check
 /// <param name="SecondsPerBlank">Hands-on seconds for one blank.</param>
 /// <param name="MostPerDay">The most blanks in one day, where lips or hands tire.</param>
 /// <param name="RedoFrom">The step at which a blank that must be worked again goes back in; null for this step itself.</param>
+/// <param name="Measure">What its blanks measure afterwards, where the maker takes a gauge to them.</param>
 /// <param name="Caution">What to mind while doing it: dust, blades, water.</param>
 public sealed record Step(
     string Name,
@@ -47,7 +48,8 @@ public sealed record Step(
     Check Check = Check.None,
     int? MostPerDay = null,
     string? RedoFrom = null,
-    string? Caution = null
+    string? Caution = null,
+    Measure? Measure = null
 )
 {
     /// <summary>Hands-on minutes for so many blanks, without the set-up, rounded up.</summary>

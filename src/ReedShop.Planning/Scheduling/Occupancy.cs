@@ -132,11 +132,14 @@ internal sealed class Occupancy
     }
 
     /// <summary>Charges a sitting to the day of a person, or takes the charge back where the sign is -1.</summary>
+    public void ChargeDay(int sitting, int day, int person, int sign) => ChargeDay(table, sitting, day, person, sign);
+
+    /// <summary>The same for a sitting of another workload of this bench.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    public void ChargeDay(int sitting, int day, int person, int sign)
+    public void ChargeDay(WorkTable of, int sitting, int day, int person, int sign)
     {
-        free[(person * table.Stride) + day] -= sign * table.Minutes[sitting];
-        foreach (var key in table.SetUps.Keys[table.SetUps.Of[sitting]])
+        free[(person * table.Stride) + day] -= sign * of.Minutes[sitting];
+        foreach (var key in of.SetUps.Keys[of.SetUps.Of[sitting]])
         {
             ref var sharers = ref sharing[(((person * table.Days) + day) * table.SetUps.KeyMinutes.Length) + key];
             var alone = (sign > 0 ? sharers : sharers - 1) == 0;
@@ -147,9 +150,9 @@ internal sealed class Occupancy
             }
         }
 
-        if (table.Tiring[sitting] >= 0)
+        if (of.Tiring[sitting] >= 0)
         {
-            rested[(table.Tiring[sitting] * table.Stride) + day] -= sign * table.TiringBlanks[sitting];
+            rested[(of.Tiring[sitting] * table.Stride) + day] -= sign * of.TiringBlanks[sitting];
         }
     }
 

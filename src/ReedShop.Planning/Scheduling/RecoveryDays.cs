@@ -20,6 +20,8 @@ internal sealed class RecoveryDays(WorkTable table)
     /// <summary>Who does the sittings of a batch.</summary>
     public ReadOnlySpan<int> PeopleOf(int batch) => people.AsSpan(table.First[batch], table.Sittings(batch));
 
+    public ReadOnlySpan<int> People => people;
+
     public ReadOnlySpan<int> Of(int batch) => days.AsSpan(table.First[batch], table.Sittings(batch));
 
     /// <summary>How many sittings of a batch have a day, from its first on.</summary>
@@ -138,14 +140,14 @@ internal sealed class RecoveryDays(WorkTable table)
     }
 
     private int? BlockedAfter(int batch, int k, int day) =>
-        bench.Rack.LastBlocked(table.Blanks[batch], day, day + NightsCharged(batch, k));
+        bench.Rack.LastBlocked(table.Blanks[batch], day, day + NightsCharged(table, batch, k));
 
     /// <summary>Nights on the rack that a sitting brings by itself; a whole stay is charged up to the next one.</summary>
-    private int NightsCharged(int batch, int k)
+    private int NightsCharged(WorkTable of, int batch, int k)
     {
-        var sitting = table.First[batch] + k;
-        return !IsWholeStay ? table.Nights[sitting]
-            : k == table.Sittings(batch) - 1 ? table.Gap[sitting]
+        var sitting = of.First[batch] + k;
+        return !IsWholeStay ? of.Nights[sitting]
+            : k == of.Sittings(batch) - 1 ? of.Gap[sitting]
             : 0;
     }
 
@@ -168,19 +170,34 @@ internal sealed class RecoveryDays(WorkTable table)
         }
     }
 
-    private void Charge(int batch, int k, int sign)
+    /// <summary>Charges a sitting of a batch that is not in this workload, or takes its charge back where the sign is -1.</summary>
+    /// <param name="others">The work it is of, on the same bench.</param>
+    public void ChargeOther(WorkTable others, int sitting, ReadOnlySpan<int> theirDays, int person, int sign) =>
+        Charge(
+            others,
+            others.BatchOf[sitting],
+            sitting - others.First[others.BatchOf[sitting]],
+            theirDays,
+            person,
+            sign
+        );
+
+    private void Charge(int batch, int k, int sign) =>
+        Charge(table, batch, k, days, people[table.First[batch] + k], sign);
+
+    private void Charge(WorkTable of, int batch, int k, ReadOnlySpan<int> theirDays, int person, int sign)
     {
-        var (sitting, blanks) = (table.First[batch] + k, sign * table.Blanks[batch]);
-        var day = days[sitting];
-        bench.ChargeDay(sitting, day, people[sitting], sign);
-        bench.Rack.ChargeNights(day, day + NightsCharged(batch, k), blanks);
-        if (k == 0 && table.Batches[batch].OnRack)
+        var (sitting, blanks) = (of.First[batch] + k, sign * of.Blanks[batch]);
+        var day = theirDays[sitting];
+        bench.ChargeDay(of, sitting, day, person, sign);
+        bench.Rack.ChargeNights(day, day + NightsCharged(of, batch, k), blanks);
+        if (k == 0 && of.Batches[batch].OnRack)
         {
             bench.Rack.ChargeNights(0, day, blanks);
         }
         else if (k > 0 && IsWholeStay)
         {
-            bench.Rack.ChargeNights(days[sitting - 1], day, blanks);
+            bench.Rack.ChargeNights(theirDays[sitting - 1], day, blanks);
         }
     }
 

@@ -18,6 +18,7 @@ public sealed class RecoveryRule
     private readonly int[] standing;
     private readonly int[] firstOfDay;
     private readonly int[] saved;
+    private readonly int[] pushed;
 
     public RecoveryRule(Workload workload)
     {
@@ -28,6 +29,7 @@ public sealed class RecoveryRule
             new int[table.Minutes.Length],
             new int[table.Minutes.Length]
         );
+        pushed = new int[table.Minutes.Length];
         firstOfDay = new int[table.Days + 1];
     }
 
@@ -67,7 +69,49 @@ public sealed class RecoveryRule
         stand.CopyTo(standing);
         PushRight();
         PlaceOthers();
+        Tell(pushed);
         PullForward();
+        Tell(recovered);
+    }
+
+    /// <summary>
+    /// Recovers batches among others whose days in this draw are known and stay: each sitting meets those that stood
+    /// before it, as it would if all were recovered.
+    /// </summary>
+    internal void RecoverAmong(StandingDays others, ReadOnlySpan<int> stand, ReadOnlySpan<int> releaseDays)
+    {
+        days.Clear(others.OpenMinutes, releaseDays, others.DampNights);
+        stand.CopyTo(standing);
+        var (count, next) = (Sort(), 0);
+        foreach (var sitting in order.AsSpan(0, count))
+        {
+            next = others.Meet(days, next, standing[sitting]);
+            PushRight(sitting);
+        }
+
+        others.MeetRest(days, next);
+        PlaceOthers();
+        others.Pull(days);
+        PullForward();
+    }
+
+    /// <summary>After a draw: what it gave all batches, those that joined it among them.</summary>
+    internal StandingDays Keep(StandingWork work, ReadOnlySpan<int> openMinutes, ReadOnlySpan<bool> dampNights)
+    {
+        var final = new int[Sittings];
+        Tell(final);
+        return new StandingDays(work, [.. openMinutes], [.. dampNights], [.. pushed], final, [.. days.People]);
+    }
+
+    /// <summary>What draws of these batches are kept by, from the days of a plan.</summary>
+    internal StandingWork Standing(ReadOnlySpan<int> stand)
+    {
+        stand.CopyTo(standing);
+        return new StandingWork(table, [.. stand], order[..Sort()]);
+    }
+
+    private void Tell(Span<int> recovered)
+    {
         for (var sitting = 0; sitting < recovered.Length; sitting++)
         {
             var batch = table.BatchOf[sitting];
@@ -140,12 +184,17 @@ public sealed class RecoveryRule
         var count = Sort();
         foreach (var sitting in order.AsSpan(0, count))
         {
-            var (batch, k) = (table.BatchOf[sitting], sitting - table.First[table.BatchOf[sitting]]);
-            days.NotBefore(sitting, Math.Max(0, standing[sitting]));
-            if (days.Placed(batch) == k && !days.Settle(batch, k + 1))
-            {
-                days.TakeBack(batch, 0);
-            }
+            PushRight(sitting);
+        }
+    }
+
+    private void PushRight(int sitting)
+    {
+        var (batch, k) = (table.BatchOf[sitting], sitting - table.First[table.BatchOf[sitting]]);
+        days.NotBefore(sitting, Math.Max(0, standing[sitting]));
+        if (days.Placed(batch) == k && !days.Settle(batch, k + 1))
+        {
+            days.TakeBack(batch, 0);
         }
     }
 

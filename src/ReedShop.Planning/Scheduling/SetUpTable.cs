@@ -37,15 +37,21 @@ internal sealed class SetUpTable
 
     public int Count => Keys.Length;
 
+    /// <summary>Sittings mostly name the same few sets, so that what they name is looked up before it is read.</summary>
     private int NumberOf(WorkSitting sitting, string[] names)
     {
-        int[] keys = [.. sitting.SetUps.Distinct().Select(name => Array.IndexOf(names, name)).Order()];
-        var name = string.Join(',', keys);
-        if (!numbers.TryGetValue(name, out var number))
+        var told = string.Join('\n', sitting.SetUps);
+        if (!numbers.TryGetValue(told, out var number))
         {
-            number = sets.Count;
-            sets.Add(keys);
-            numbers.Add(name, number);
+            int[] keys = [.. sitting.SetUps.Distinct().Select(name => Array.IndexOf(names, name)).Order()];
+            number = sets.FindIndex(set => set.SequenceEqual(keys));
+            if (number < 0)
+            {
+                number = sets.Count;
+                sets.Add(keys);
+            }
+
+            numbers.Add(told, number);
         }
 
         return number;

@@ -56,7 +56,8 @@ internal sealed class WorkTable
         LastFinish = Days - 1 + Batches.Select(batch => batch.Sittings[^1].Nights).DefaultIfEmpty().Max();
         Words = (LastFinish / 64) + 1;
         Stride = ((Words + 1) * 64) + 16;
-        TooSoon = [.. Batches.SelectMany(batch => batch.Sittings.Select((_, k) => ShortRests(batch, k)))];
+        var shortRests = new Dictionary<(int Nights, int Hours), int[]?>();
+        TooSoon = [.. Batches.SelectMany(batch => batch.Sittings.Select((_, k) => ShortRests(batch, k, shortRests)))];
     }
 
     public Workload Work { get; }
@@ -143,18 +144,29 @@ internal sealed class WorkTable
     private int SetUpMinutes(WorkBatch batch) =>
         batch.Sittings.SelectMany(sitting => sitting.SetUps).Sum(key => Work.SetUpMinutes[key]);
 
-    private int[]? ShortRests(WorkBatch batch, int sitting)
+    /// <summary>Most rests of a shop are alike, and the days of each kind are looked through once.</summary>
+    private int[]? ShortRests(WorkBatch batch, int sitting, Dictionary<(int Nights, int Hours), int[]?> known)
     {
-        if (batch.Sittings[sitting].LeastHours == 0 || sitting == batch.Sittings.Count - 1)
+        var rest = (Nights: batch.LeastNightsAfter(sitting), Hours: batch.Sittings[sitting].LeastHours);
+        if (rest.Hours == 0 || sitting == batch.Sittings.Count - 1)
         {
             return null;
         }
 
+        if (!known.TryGetValue(rest, out var days))
+        {
+            known[rest] = days = ShortRests(rest.Nights, rest.Hours);
+        }
+
+        return days;
+    }
+
+    private int[]? ShortRests(int nights, int hours)
+    {
         var days = new int[Stride];
         for (var day = 0; day < Days; day++)
         {
-            var isShort = Work.IsTooShort(batch.LeastNightsAfter(sitting), batch.Sittings[sitting].LeastHours, day);
-            days[day] = isShort ? -1 : 0;
+            days[day] = Work.IsTooShort(nights, hours, day) ? -1 : 0;
         }
 
         return days.Contains(-1) ? days : null;

@@ -19,6 +19,7 @@ public sealed class YieldEstimates
     private readonly StepTallies tallies;
     private readonly GradeEvidence grades;
     private readonly Lazy<IReadOnlyList<Drift>> drifts;
+    private readonly Lazy<IReadOnlyList<UsualRange>> ranges;
     private readonly ConcurrentDictionary<(string Model, string Lot), double[]> shifts = new();
     private readonly ConcurrentDictionary<(string Model, string Lot), Lazy<YieldEstimate>> known = new();
 
@@ -45,6 +46,7 @@ public sealed class YieldEstimates
         tallies = new StepTallies(counts);
         grades = new GradeEvidence(history.Grades, weights, settings.QuartersBetweenGrades);
         drifts = new(() => DriftCheck.Of(history, today, settings));
+        ranges = new(() => UsualRange.Of(history));
     }
 
     /// <summary>Reads a history as of a day; rows of later days count as of that day.</summary>
@@ -53,6 +55,9 @@ public sealed class YieldEstimates
 
     /// <summary>Where the last batches are improbable under what came before.</summary>
     public IReadOnlyList<Drift> Drifts => drifts.Value;
+
+    /// <summary>What batches kept one after another, with the range in which they usually lie.</summary>
+    public IReadOnlyList<UsualRange> UsualRanges => ranges.Value;
 
     /// <summary>What is known of a model made from a lot; a null or unknown lot is cane that nothing is known of.</summary>
     public YieldEstimate For(string model, string? caneLot) =>

@@ -1,3 +1,4 @@
+using ReedShop.Planning;
 using ReedShop.Planning.Routes;
 using ReedShop.Platform;
 
@@ -14,8 +15,12 @@ public sealed record StepShape(
     Check Check = Check.None,
     int? MostPerDay = null,
     string? RedoFrom = null,
-    string? Caution = null
+    string? Caution = null,
+    MeasureShape? Measure = null
 );
+
+/// <summary>The thickness blanks should have after a step, and how far to either side it may be off.</summary>
+public sealed record MeasureShape(decimal Target, decimal Tolerance, LengthUnit Unit = LengthUnit.Millimetre);
 
 /// <summary>Nights on the rack. A night counts after the least hours; most nights is left out where rest may last.</summary>
 public sealed record DryShape(int Nights, int LeastHours, int? MostNights = null);
@@ -28,6 +33,7 @@ public static class RouteShape
     private const int MostSteps = 40;
     private const int MostSeconds = 4 * 3600;
     private const int MostNights = 60;
+    private const decimal ThickestMillimetres = 50;
 
     public static IReadOnlyList<LegShape> Of(ReedRoute route) =>
         [.. route.Legs.Select(leg => new LegShape(leg.Name, leg.EndsOnShelf, [.. leg.Steps.Select(Of)]))];
@@ -99,8 +105,19 @@ public static class RouteShape
                 $"step {step.Name}: most nights",
                 "no fewer than its least nights"
             ),
+            { Measure: { } measure } when !IsUsable(measure) => Fault(
+                $"step {step.Name}: measure",
+                $"a target of up to {ThickestMillimetres} mm and a tolerance smaller than it, not below 0"
+            ),
             _ => null,
         };
+
+    private static bool IsUsable(MeasureShape measure) =>
+        measure.Target > 0
+        && measure.Target <= ThickestMillimetres
+        && Thickness.Of(measure.Target, measure.Unit).Millimetres <= ThickestMillimetres
+        && measure.Tolerance >= 0
+        && measure.Tolerance < measure.Target;
 
     private static Refusal Fault(string detail, string allowed) => Refusal.Invalid("route", detail, allowed);
 
@@ -115,7 +132,10 @@ public static class RouteShape
             step.Check,
             step.MostPerDay,
             step.RedoFrom,
-            step.Caution
+            step.Caution,
+            step.Measure is { Target: var target, Tolerance: var tolerance }
+                ? new MeasureShape(target.Value, new Thickness(tolerance, target.Unit).Value, target.Unit)
+                : null
         );
 
     private static Step ToStep(StepShape step) =>
@@ -132,6 +152,12 @@ public static class RouteShape
             step.Check,
             step.MostPerDay,
             step.RedoFrom,
-            step.Caution
+            step.Caution,
+            step.Measure is { } measure
+                ? new Measure(
+                    Thickness.Of(measure.Target, measure.Unit),
+                    Thickness.Of(measure.Tolerance, measure.Unit).Count
+                )
+                : null
         );
 }

@@ -23,6 +23,9 @@ public sealed record StepYieldView(
 /// <summary>Where reeds worked toward an aim land.</summary>
 public sealed record GradeMixView(Strength Aim, int Batches, IReadOnlyList<GradeShareView> Shares);
 
+/// <summary>The same for the cane of one lot.</summary>
+public sealed record LotMixView(string CaneLot, IReadOnlyList<GradeMixView> GradeMix);
+
 public sealed record GradeShareView(Strength Strength, double Share);
 
 public sealed record YieldsView(
@@ -30,11 +33,18 @@ public sealed record YieldsView(
     IReadOnlyList<string> CaneLots,
     IReadOnlyList<StepYieldView> Steps,
     IReadOnlyList<GradeMixView> GradeMix,
-    IReadOnlyList<DriftView> Drifts
+    IReadOnlyList<DriftView> Drifts,
+    IReadOnlyList<TrendView>? Trends = null,
+    IReadOnlyList<LotMixView>? ByLot = null
 );
 
 /// <summary>Yields for the maker to look at.</summary>
-public sealed class YieldReader(StateReader states, EstimatesReader estimates, CatalogueStore catalogue)
+public sealed class YieldReader(
+    StateReader states,
+    EstimatesReader estimates,
+    CatalogueStore catalogue,
+    BatchStore batches
+)
 {
     private const double LeastShareShown = 0.005;
 
@@ -57,14 +67,20 @@ public sealed class YieldReader(StateReader states, EstimatesReader estimates, C
         }
 
         var state = read.Value.State;
-        var drifts = (await estimates.Read(read.Value.Shop, state.Today, cancel)).Drifts;
+        var known = await estimates.Read(read.Value.Shop, state.Today, cancel);
+        var roots = (await batches.Roots(cancel)).ToDictionary(root => root.Id, StringComparer.Ordinal);
         return models
             .Where(m => model is null || m.Key == model)
-            .Select(m => Of(m, state.Models[m.Key], drifts.Where(drift => drift.Model == m.Key)))
+            .Select(m => Of(m, state.Models[m.Key], known, roots))
             .ToArray();
     }
 
-    private static YieldsView Of(ReedModel model, ModelSupply supply, IEnumerable<Drift> drifts)
+    private static YieldsView Of(
+        ReedModel model,
+        ModelSupply supply,
+        YieldEstimates known,
+        IReadOnlyDictionary<string, Batch> roots
+    )
     {
         var yields = supply.Yields(null);
         return new YieldsView(
@@ -75,10 +91,21 @@ public sealed class YieldReader(StateReader states, EstimatesReader estimates, C
                     .Route.CountedSteps(1, model.Route.Steps.Count)
                     .Select(name => Step(model.Route.NumberOf(name)!.Value, name, yields.Step(name))),
             ],
-            [.. model.Strengths.Select(aim => Mix(aim, yields.Grades(aim)))],
-            [.. drifts.Select(DriftView.Of)]
+            Mixes(model, yields),
+            [.. known.Drifts.Where(drift => drift.Model == model.Key).Select(DriftView.Of)],
+            [.. Trends(model, known).Select(range => TrendView.Of(range, roots))],
+            [.. supply.Cane.Select(lot => new LotMixView(lot.Lot, Mixes(model, supply.Yields(lot.Lot))))]
         );
     }
+
+    /// <summary>In the order of the route; steps of old records that it no longer has come last.</summary>
+    private static IEnumerable<UsualRange> Trends(ReedModel model, YieldEstimates known) =>
+        known
+            .UsualRanges.Where(range => range.Model == model.Key)
+            .OrderBy(range => model.Route.NumberOf(range.Step) ?? int.MaxValue);
+
+    private static IReadOnlyList<GradeMixView> Mixes(ReedModel model, YieldEstimate yields) =>
+        [.. model.Strengths.Select(aim => Mix(aim, yields.Grades(aim)))];
 
     private static StepYieldView Step(int number, string name, StepYield step) =>
         new(number, name, step.Mean, step.Low, step.High, step.RedoChance, step.Batches, step.Blanks);

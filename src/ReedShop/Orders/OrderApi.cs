@@ -20,6 +20,7 @@ public static class OrderApi
     private static async Task<Results<Ok<OrderView>, Refused>> Read(
         string id,
         OrderStore orders,
+        OrderNights nights,
         HttpContext http,
         CancellationToken cancel
     )
@@ -30,7 +31,7 @@ public static class OrderApi
         }
 
         http.SetVersion(order.Version);
-        return TypedResults.Ok(OrderView.Of(order));
+        return TypedResults.Ok(OrderView.Of(order) with { Nights = await nights(order.Id, cancel) });
     }
 
     private static async Task<Ok<ListPage<OwnerOrderView>>> List(

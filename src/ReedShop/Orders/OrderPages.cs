@@ -15,6 +15,7 @@ public static class OrderPages
         OrderStore orders,
         ShopStore shops,
         CatalogueStore catalogue,
+        OrderNights nights,
         CancellationToken cancel
     )
     {
@@ -27,7 +28,10 @@ public static class OrderPages
         return Pages.Show<OrderPage>(
             new
             {
-                Order = OrderView.Of(order),
+                Order = OrderView.Of(order) with
+                {
+                    Nights = await nights(order.Id, cancel),
+                },
                 order.BuyerName,
                 order.Address,
                 Shop = await shops.Get(cancel),

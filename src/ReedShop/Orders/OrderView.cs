@@ -19,6 +19,7 @@ public sealed record OrderLineView(
 /// <param name="NeedBy">The day after which the buyer has no use for it.</param>
 /// <param name="Parcels">What has left already; missing while nothing has.</param>
 /// <param name="ReplyNote">What the buyer said with the answer to a moved date.</param>
+/// <param name="Nights">Told to its buyer; missing where no batch makes its reeds.</param>
 /// <param name="PayUrl">Where to pay; missing when the shop sends an invoice.</param>
 public sealed record OrderView(
     string Id,
@@ -41,7 +42,8 @@ public sealed record OrderView(
     bool PartsAreFine = false,
     IReadOnlyList<SentParcel>? Parcels = null,
     string? ReplyNote = null,
-    string? PayUrl = null
+    string? PayUrl = null,
+    NightsView? Nights = null
 )
 {
     public static OrderView Of(Order order) =>

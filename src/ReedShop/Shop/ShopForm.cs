@@ -1,4 +1,5 @@
 using System.Globalization;
+using ReedShop.Planning;
 using ReedShop.Planning.Bench;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
@@ -59,6 +60,7 @@ public sealed class ShopForm
             ["reminderAt"] = Words.Clock(shop.ReminderAt),
             ["selling"] = shop.Selling ? "on" : "",
             ["gradeSteps"] = shop.GradeSteps.ToString(),
+            ["lengthUnit"] = shop.LengthUnit.ToString(),
             ["yieldHalfLifeDays"] = Words.Number(shop.YieldHalfLifeDays),
             ["beforeMarker"] = InHundred(shop.BeforeMarker),
             ["shelfService"] = InHundred(shop.ShelfService),
@@ -123,6 +125,8 @@ public sealed class ShopForm
                 Costs = costs.Value,
                 GradeSteps =
                     form.Text("gradeSteps") == nameof(GradeSteps.Quarter) ? GradeSteps.Quarter : GradeSteps.Half,
+                LengthUnit =
+                    form.Text("lengthUnit") == nameof(LengthUnit.Inch) ? LengthUnit.Inch : LengthUnit.Millimetre,
             };
     }
 

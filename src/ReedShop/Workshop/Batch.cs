@@ -114,6 +114,9 @@ public sealed class StepRecord
 
     public int? Minutes { get; set; }
 
+    /// <summary>What a gauge read on some of its blanks.</summary>
+    public IReadOnlyList<Thickness> Measured { get; set; } = [];
+
     /// <summary>Hands-on minutes the route expects for the blanks worked, for makers who note none.</summary>
     public required int UsualMinutes { get; init; }
 

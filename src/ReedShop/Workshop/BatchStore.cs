@@ -146,6 +146,7 @@ internal sealed class BatchMapping
         builder.HasIndex(record => new { record.BatchId, record.Step }).IsUnique();
         builder.HasIndex(record => record.Day);
         builder.Property(record => record.Rejected).AsJson();
+        builder.Property(record => record.Measured).AsJson();
         builder.Property(record => record.Trays).AsJson();
         builder.Property(record => record.Before).AsJson();
         builder.Ignore(record => record.RejectedCount);

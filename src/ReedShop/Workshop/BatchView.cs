@@ -54,7 +54,8 @@ public sealed record StepRecordView(
     int Redo,
     int Carried,
     IReadOnlyList<RejectCount> Rejected,
-    int? Minutes
+    int? Minutes,
+    MeasuredView? Measured = null
 )
 {
     public static StepRecordView Of(StepRecord record, ReedModel model) =>
@@ -68,7 +69,8 @@ public sealed record StepRecordView(
             record.Redo,
             record.Carried,
             record.Rejected,
-            record.Minutes
+            record.Minutes,
+            MeasuredView.Of(record, model.Route[record.Step].Measure)
         );
 }
 

@@ -40,14 +40,15 @@ public static class BenchForms
         var minutes = form.Whole("minutes");
         var others = form.Wholes("again", "carried");
         var rejected = ReadRejected(form);
-        if ((kept.Refusal ?? minutes.Refusal ?? others.Refusal ?? rejected.Refusal) is { } refusal)
+        var measured = Measuring.Parse(form.Text("measured"));
+        if ((kept.Refusal ?? minutes.Refusal ?? others.Refusal ?? rejected.Refusal ?? measured.Refusal) is { } refusal)
         {
             return refusal;
         }
 
         var (again, carried) = (others.Value["again"], others.Value["carried"]);
         var rest = blanksIn - again - carried - rejected.Value.Sum(reject => reject.Count);
-        return new StepCounts(kept.Value ?? rest, rejected.Value, again, carried, minutes.Value);
+        return new StepCounts(kept.Value ?? rest, rejected.Value, again, carried, minutes.Value, measured.Value);
     }
 
     public static Result<GradeCounts> ReadGrades(IFormCollection form, Strength aim)

@@ -60,12 +60,21 @@ public sealed class Corrections(BatchStore batches, Recording recording, Journal
             return Refusal.Stage($"Step {step} cannot be corrected.", "a recorded step of a batch not yet graded");
         }
 
-        if (Recording.CountFault(records[index].In, counts) is { } fault)
+        var fault =
+            Recording.CountFault(records[index].In, counts)
+            ?? Measuring.Fault(facts.Models[batch.Model].Route[step], counts.Measured, records[index].In);
+        if (fault is not null)
         {
             return fault;
         }
 
-        return Mend(facts, batch, records[index..], counts);
+        var mended = Mend(facts, batch, records[index..], counts);
+        if (!mended.IsRefused && counts.Measured is not null)
+        {
+            mended.Value.Measured = Measuring.Read(counts.Measured, facts.Shop.LengthUnit);
+        }
+
+        return mended;
     }
 
     private Result<StepRecord> Mend(BenchFacts facts, Batch batch, List<StepRecord> since, StepCounts counts)

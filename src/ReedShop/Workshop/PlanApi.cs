@@ -19,7 +19,16 @@ public static class PlanApi
             .WithSummary("The chances of the open promises by draws of the whole shop, the least likely first.");
         plan.MapPost("sittings/{id}/move", Move)
             .WithSummary("Moves a sitting, or shows what a move would change. If-Match is the ETag of the week.");
+        plan.MapPost("sittings/{id}/release", Release)
+            .WithSummary("Lets the plan choose the day of a moved sitting again. If-Match is the ETag of the week.");
     }
+
+    private static async Task<Results<Ok<MoveView>, Refused>> Release(
+        string id,
+        SittingMoves moves,
+        HttpContext http,
+        CancellationToken cancel
+    ) => (await moves.Release(id, http.RequireVersion, cancel)).OkOrRefused();
 
     private static async Task<Results<Ok<WeekView>, Refused>> Week(
         WeekReader reader,

@@ -10,12 +10,14 @@ namespace ReedShop.Workshop;
 /// <param name="Redo">Again: they go back through the step and its night.</param>
 /// <param name="Carried">They did not get their turn today and wait for another evening.</param>
 /// <param name="Minutes">Hands-on minutes it took, where the maker noted them.</param>
+/// <param name="Measured">What a gauge read on some of the blanks, in the shop's unit of length.</param>
 public sealed record StepCounts(
     int Passed,
     IReadOnlyList<RejectCount> Rejected,
     int Redo = 0,
     int Carried = 0,
-    int? Minutes = null
+    int? Minutes = null,
+    IReadOnlyList<decimal>? Measured = null
 )
 {
     /// <summary>Blanks that lay too long are all worked again; nobody spent a minute on finding that out.</summary>
@@ -29,6 +31,7 @@ public sealed record StepCounts(
         && Redo == record.Redo
         && Carried == record.Carried
         && Minutes == record.Minutes
+        && (Measured ?? []).SequenceEqual(record.Measured.Select(reading => reading.Value))
         && Rejected.OrderBy(r => r.Reason).SequenceEqual(record.Rejected.OrderBy(r => r.Reason));
 }
 
@@ -138,9 +141,10 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
             );
         }
 
-        return facts.Models[batch.Model].Route[step].Check == Check.Graded
+        var worked = facts.Models[batch.Model].Route[step];
+        return worked.Check == Check.Graded
             ? Refusal.Stage("This step sorts the reeds into strengths.", "POST to /grades")
-            : CountFault(batch.Blanks, counts);
+            : CountFault(batch.Blanks, counts) ?? Measuring.Fault(worked, counts.Measured, batch.Blanks);
     }
 
     internal static Refusal? CountFault(int blanksIn, StepCounts counts) =>
@@ -180,6 +184,7 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
             Carried = counts.Carried,
             Rejected = counts.Rejected,
             Minutes = counts.Minutes,
+            Measured = Measuring.Read(counts.Measured, facts.Shop.LengthUnit),
             UsualMinutes = facts
                 .Models[batch.Model]
                 .Route[batch.NextStep]

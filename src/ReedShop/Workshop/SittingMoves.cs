@@ -13,7 +13,13 @@ public sealed record MovedSitting(string Sitting, string BatchNumber, DateOnly F
 /// <summary>A promise whose state would change, in the words on time, to watch and late.</summary>
 public sealed record ChangedPromise(int Order, DateOnly ShipBy, string From, string To);
 
-public sealed record MoveView(IReadOnlyList<MovedSitting> Moved, IReadOnlyList<ChangedPromise> Promises, bool Kept);
+/// <param name="WasPinned">The sitting had a day of the maker's own before.</param>
+public sealed record MoveView(
+    IReadOnlyList<MovedSitting> Moved,
+    IReadOnlyList<ChangedPromise> Promises,
+    bool Kept,
+    bool WasPinned = false
+);
 
 /// <summary>Moves a sitting to a day of the maker's choice; the rest of its batch follows, the other batches stay.</summary>
 public sealed class SittingMoves(Bench bench, FactsReader reader)
@@ -25,22 +31,96 @@ public sealed class SittingMoves(Bench bench, FactsReader reader)
     }
 
     public Task<Result<MoveView>> Keep(string sittingId, DateOnly date, VersionCheck check, CancellationToken cancel) =>
+        Change(
+            // The change being made has already raised the version by one.
+            facts => check(facts.Version - 1) is { } stale ? stale : Move(facts, sittingId, date),
+            $"sitting moved to {date:yyyy-MM-dd}",
+            cancel
+        );
+
+    /// <summary>The plan chooses the day again.</summary>
+    public Task<Result<MoveView>> Release(string sittingId, VersionCheck check, CancellationToken cancel) =>
+        Change(
+            facts => check(facts.Version - 1) is { } stale ? stale : Release(facts, sittingId),
+            $"a sitting's day given back to the plan",
+            cancel
+        );
+
+    /// <summary>Every sitting of a move on the day it had, as long as the bench still offers it.</summary>
+    public Task<Result<MoveView>> TakeBack(LastMove last, CancellationToken cancel) =>
+        Change(facts => TakeBack(facts, last), $"move of a sitting taken back", cancel);
+
+    private Task<Result<MoveView>> Change(
+        Func<BenchFacts, Result<MoveView>> change,
+        FormattableString said,
+        CancellationToken cancel
+    ) =>
         bench.Change(
             (services, facts, _) =>
             {
-                // The change being made has already raised the version by one.
-                var moved = check(facts.Version - 1) is { } stale ? stale : Move(facts, sittingId, date);
+                var moved = change(facts);
                 if (!moved.IsRefused)
                 {
                     services
                         .GetRequiredService<JournalStore>()
-                        .Write("owner", "plan", $"sitting moved to {date:yyyy-MM-dd}");
+                        .Write("owner", "plan", FormattableString.Invariant(said));
                 }
 
                 return Task.FromResult(moved);
             },
             cancel
         );
+
+    private static Result<MoveView> Release(BenchFacts facts, string sittingId)
+    {
+        if (facts.Sittings.FirstOrDefault(row => row.Id == sittingId) is not { } row)
+        {
+            return Refusal.Missing("such sitting in the plan");
+        }
+
+        var (before, daysBefore, wasPinned) = (BenchWork.Of(facts), DaysOf(facts), row.Pinned);
+        row.Pinned = false;
+        return Replace(facts, row.BatchId) is { } plan
+            ? View(facts, before, daysBefore, plan, wasPinned)
+            : new Refusal(RefusalKind.RuleBroken, "The batch finds no other days.", "date", "a day of your choice");
+    }
+
+    private static Result<MoveView> TakeBack(BenchFacts facts, LastMove last)
+    {
+        var rows = facts.Sittings.Where(row => last.Days.ContainsKey(row.Id)).ToArray();
+        var moved = facts.Sittings.FirstOrDefault(row => row.Id == last.Sitting);
+        var (before, daysBefore, wasPinned) = (BenchWork.Of(facts), DaysOf(facts), moved?.Pinned ?? false);
+        if (moved is null || rows.Length < last.Days.Count || last.Days.Values.Any(day => day < facts.Today))
+        {
+            return TakenMeanwhile;
+        }
+
+        foreach (var row in rows)
+        {
+            row.Day = last.Days[row.Id];
+        }
+
+        moved.Pinned = last.WasPinned;
+        var now = BenchWork.Of(facts);
+        if (PlanRules.Check(now.Work, now.Current).Any(breach => breach.Rule != PlanRule.EveryBatchPlanned))
+        {
+            return TakenMeanwhile;
+        }
+
+        Replanner.Store(facts, now, now.Current);
+        return View(facts, before, daysBefore, now.Current, wasPinned);
+    }
+
+    private static Refusal TakenMeanwhile =>
+        new(
+            RefusalKind.RuleBroken,
+            "The days it had are over or taken by now; nothing was moved.",
+            "date",
+            "a move to another day"
+        );
+
+    private static Dictionary<string, DateOnly> DaysOf(BenchFacts facts) =>
+        facts.Sittings.ToDictionary(sitting => sitting.Id, sitting => sitting.Day);
 
     private static Result<MoveView> Move(BenchFacts facts, string sittingId, DateOnly date)
     {
@@ -54,11 +134,10 @@ public sealed class SittingMoves(Bench bench, FactsReader reader)
             return Refusal.Invalid("date", "The day cannot be planned.", $"from {facts.Today:yyyy-MM-dd} on");
         }
 
-        var before = BenchWork.Of(facts);
-        var daysBefore = facts.Sittings.ToDictionary(sitting => sitting.Id, sitting => sitting.Day);
+        var (before, daysBefore, wasPinned) = (BenchWork.Of(facts), DaysOf(facts), row.Pinned);
         (row.Pinned, row.Day) = (true, date);
         return Replace(facts, row.BatchId) is { } plan
-            ? View(facts, before, daysBefore, plan)
+            ? View(facts, before, daysBefore, plan, wasPinned)
             : new Refusal(
                 RefusalKind.RuleBroken,
                 "On that day the batch finds no place: the bench is closed or full, the rack is full, or a night is missing.",
@@ -83,7 +162,13 @@ public sealed class SittingMoves(Bench bench, FactsReader reader)
         return plan;
     }
 
-    private static MoveView View(BenchFacts facts, BenchWork before, Dictionary<string, DateOnly> daysBefore, Plan plan)
+    private static MoveView View(
+        BenchFacts facts,
+        BenchWork before,
+        Dictionary<string, DateOnly> daysBefore,
+        Plan plan,
+        bool wasPinned
+    )
     {
         var after = BenchWork.Of(facts);
         var moved = facts
@@ -102,7 +187,7 @@ public sealed class SittingMoves(Bench bench, FactsReader reader)
                 State(facts, after, plan, order)
             ))
             .Where(change => change.From != change.To);
-        return new MoveView([.. moved], [.. promises], true);
+        return new MoveView([.. moved], [.. promises], true, wasPinned);
     }
 
     private static string State(BenchFacts facts, BenchWork bench, Plan plan, Order order) =>

@@ -7,6 +7,8 @@ namespace ReedShop.Workshop;
 /// <summary>A batch at the bench with what is needed to record its next step.</summary>
 /// <param name="Check">What is counted after the next step.</param>
 /// <param name="Strengths">What its reeds may be sorted into; none without an aim.</param>
+/// <param name="Measure">What a gauge should read after the next step, where one is taken.</param>
+/// <param name="Unit">What the maker's gauge reads in.</param>
 /// <param name="Again">Its blanks have lain past their most nights: the next step is one they had before.</param>
 public sealed record BenchBatch(
     BatchView Batch,
@@ -16,7 +18,9 @@ public sealed record BenchBatch(
     IReadOnlyList<PegView> MadeFor,
     string? Promise,
     bool Again,
-    AlarmsView? Alarms
+    AlarmsView? Alarms,
+    Measure? Measure,
+    LengthUnit Unit
 );
 
 /// <summary>A step recorded on the day.</summary>
@@ -100,7 +104,9 @@ public sealed class TodayReader(FactsReader reader, BatchStore batches, Replans 
             [.. pegs.Select(peg => PegView.Of(peg, facts.OrderOf(peg)))],
             pegs.Count == 0 ? null : Punctuality.Of(facts, facts.OrderOf(pegs[0]), finish),
             next < batch.NextStep,
-            Alarms.Of(facts, batch.Root)
+            Alarms.Of(facts, batch.Root),
+            next > batch.LastStep ? null : model.Route[next].Measure,
+            facts.Shop.LengthUnit
         );
     }
 

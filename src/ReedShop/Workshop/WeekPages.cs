@@ -1,5 +1,6 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.WebUtilities;
 using ReedShop.Catalogue;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
@@ -27,6 +28,8 @@ public static class WeekPages
         var week = routes.MapGroup(Address).RequireAuthorization(Access.OwnerCookie).ExcludeFromDescription();
         week.MapGet("", Show);
         week.MapPost("move", Keep);
+        week.MapPost("release", Release);
+        week.MapPost("undo", TakeBack);
     }
 
     public static string Of(DateOnly from) => $"{Address}?from={Words.Iso(from)}";
@@ -43,13 +46,14 @@ public static class WeekPages
         CancellationToken cancel,
         DateOnly? from = null,
         string? move = null,
-        DateOnly? to = null
+        DateOnly? to = null,
+        string? moved = null
     )
     {
         var version = await plan.FactsVersion(cancel);
         var week = await reader.Read(from, cancel);
         var thought = move is null ? null : await Think(moves, move, to, version, cancel);
-        return Page(week, thought, await HasModels(catalogue, cancel));
+        return Page(week, thought, await HasModels(catalogue, cancel), LastMove.Read(moved));
     }
 
     private static async Task<ThoughtMove> Think(
@@ -87,16 +91,39 @@ public static class WeekPages
             return Page(await reader.Read(from, cancel), null, await HasModels(catalogue, cancel));
         }
 
-        var seen = form.Text("version");
-        var kept = await moves.Keep(sitting, to, version => Unchanged(version, seen), cancel);
+        var kept = await moves.Keep(sitting, to, version => Unchanged(version, form.Text("version")), cancel);
         return kept.Refusal is { } refusal
             ? Page(
                 await reader.Read(from, cancel),
                 new ThoughtMove(sitting, to, null, refusal, await plan.FactsVersion(cancel)),
                 await HasModels(catalogue, cancel)
             )
-            : Pages.Go(from is { } day ? Of(day) : Address);
+            : Pages.Go(Moved(from, sitting, kept.Value));
     }
+
+    /// <summary>The day was the maker's; now the plan chooses it.</summary>
+    private static async Task<IResult> Release(IFormCollection form, SittingMoves moves, CancellationToken cancel)
+    {
+        var (sitting, from) = (form.Text("move"), ReadDay(form.Text("from")));
+        var kept = await moves.Release(sitting, version => Unchanged(version, form.Text("version")), cancel);
+        return kept.Refusal is { } refusal
+            ? Pages.Refuse(refusal, Week(from), Address)
+            : Pages.Go(Moved(from, sitting, kept.Value));
+    }
+
+    private static async Task<IResult> TakeBack(IFormCollection form, SittingMoves moves, CancellationToken cancel)
+    {
+        var from = ReadDay(form.Text("from"));
+        var back = LastMove.Read(form.Text("moved")) is { } last
+            ? await moves.TakeBack(last, cancel)
+            : Refusal.Missing("such move to take back");
+        return back.Refusal is { } refusal ? Pages.Refuse(refusal, Week(from), Address) : Pages.Go(Week(from));
+    }
+
+    private static string Week(DateOnly? from) => from is { } day ? Of(day) : Address;
+
+    private static string Moved(DateOnly? from, string sitting, MoveView moved) =>
+        QueryHelpers.AddQueryString(Week(from), "moved", LastMove.Of(sitting, moved).ToString());
 
     private static Refusal? Unchanged(long version, string seen) =>
         version.ToString(CultureInfo.InvariantCulture) == seen
@@ -116,7 +143,12 @@ public static class WeekPages
     private static async Task<bool> HasModels(CatalogueStore catalogue, CancellationToken cancel) =>
         (await catalogue.All(cancel)).Count > 0;
 
-    private static RazorComponentResult Page(Result<WeekView> week, ThoughtMove? thought, bool hasModels) =>
+    private static RazorComponentResult Page(
+        Result<WeekView> week,
+        ThoughtMove? thought,
+        bool hasModels,
+        LastMove? moved = null
+    ) =>
         week.Refusal is { } refusal
             ? Pages.Refuse(refusal, "/", Address)
             : Pages.Show<WeekPage>(
@@ -125,6 +157,7 @@ public static class WeekPages
                     Week = week.Value,
                     Thought = thought,
                     HasModels = hasModels,
+                    Moved = moved,
                 },
                 thought?.Refusal
             );

@@ -1,4 +1,5 @@
 using ReedShop.Catalogue;
+using ReedShop.Orders;
 using ReedShop.Planning.Bench;
 using ReedShop.Planning.Yields;
 using ReedShop.Platform;
@@ -12,6 +13,8 @@ public static class WorkshopSetup
         var services = builder.Services;
         services.AddScoped<BatchStore>();
         services.AddScoped<RouteGuard>(provider => new RoutesInUse(provider.GetRequiredService<BatchStore>()).Fault);
+        services.AddScoped<NightsOfOrder>();
+        services.AddScoped<OrderNights>(provider => provider.GetRequiredService<NightsOfOrder>().Read);
         services.AddScoped<StockStore>();
         services.AddScoped<PlanStore>();
         services.AddScoped<PastStore>();

@@ -81,9 +81,20 @@ public sealed class YieldFacts
         );
         Assert.Equal(24, drift.GetProperty("seen").GetDouble());
         Assert.True(drift.GetProperty("low").GetDouble() > 40);
+        var trend = (await Clarinet(shop)).GetProperty("trends").EnumerateArray().Single(IsProfile);
+        Assert.Equal(
+            ["bad 1", "bad 2", "bad 3", "bad 4"],
+            trend
+                .GetProperty("batches")
+                .EnumerateArray()
+                .Where(batch => batch.GetProperty("isOutside").GetBoolean())
+                .Select(batch => batch.GetProperty("batch").GetString())
+        );
+        var told = await owner.Read("/bench/yields");
+        Assert.Contains("profile: the last 4 batches kept 24 of 80 blanks", told, StringComparison.Ordinal);
         Assert.Contains(
-            "profile: the last 4 batches kept 24 of 80 blanks",
-            await owner.Read("/bench/yields"),
+            "profile, batch by batch: 4 batches lie outside the usual range",
+            told,
             StringComparison.Ordinal
         );
 
@@ -120,6 +131,8 @@ public sealed class YieldFacts
             StringComparison.Ordinal
         );
     }
+
+    private static bool IsProfile(JsonElement trend) => trend.GetProperty("step").GetString() == "profile";
 
     private static async Task<JsonElement> Clarinet(ShopHost shop) =>
         Assert.Single((await shop.GetJson($"/api/yields?model={ExampleReeds.Clarinet}")).EnumerateArray());

@@ -1106,6 +1106,10 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<int>("In")
                         .HasColumnType("INTEGER");
 
+                    b.Property<string>("Measured")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
                     b.Property<int?>("Minutes")
                         .HasColumnType("INTEGER");
 

@@ -512,6 +512,7 @@ namespace ReedShop.Platform.Storage.Migrations
                     Carried = table.Column<int>(type: "INTEGER", nullable: false),
                     Rejected = table.Column<string>(type: "TEXT", nullable: false),
                     Minutes = table.Column<int>(type: "INTEGER", nullable: true),
+                    Measured = table.Column<string>(type: "TEXT", nullable: false),
                     UsualMinutes = table.Column<int>(type: "INTEGER", nullable: false),
                     SentAgain = table.Column<bool>(type: "INTEGER", nullable: false),
                     Helper = table.Column<string>(type: "TEXT", nullable: true),

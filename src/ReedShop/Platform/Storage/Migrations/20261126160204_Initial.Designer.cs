@@ -11,7 +11,7 @@ using ReedShop.Platform.Storage;
 namespace ReedShop.Platform.Storage.Migrations
 {
     [DbContext(typeof(SqliteShopDb))]
-    [Migration("20261126132714_Initial")]
+    [Migration("20261126160204_Initial")]
     partial class Initial
     {
         /// <inheritdoc />
@@ -1108,6 +1108,10 @@ namespace ReedShop.Platform.Storage.Migrations
 
                     b.Property<int>("In")
                         .HasColumnType("INTEGER");
+
+                    b.Property<string>("Measured")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
 
                     b.Property<int?>("Minutes")
                         .HasColumnType("INTEGER");
