@@ -64,7 +64,7 @@ public sealed class BenchFacts
     public async Task A_sitting_is_dragged_to_another_day_looked_at_kept_and_taken_back()
     {
         await using var shop = await OpenShop.Start();
-        await Order(shop);
+        await shop.Order();
         var page = await shop.NewOwner();
         await page.GotoAsync("/bench/week");
         var before = await page.Locator(".week").InnerTextAsync();
