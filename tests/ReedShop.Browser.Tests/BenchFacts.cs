@@ -31,7 +31,7 @@ public sealed class BenchFacts
     public async Task An_order_is_a_thread_through_the_days_and_nights_of_the_week()
     {
         await using var shop = await OpenShop.Start();
-        await Order(shop);
+        await shop.Order();
         var page = await shop.NewOwner();
 
         await page.GotoAsync("/bench/week");
@@ -47,7 +47,7 @@ public sealed class BenchFacts
     public async Task A_sitting_is_moved_after_a_look_at_what_follows()
     {
         await using var shop = await OpenShop.Start();
-        await Order(shop);
+        await shop.Order();
         var page = await shop.NewOwner(script: false);
         await page.GotoAsync("/bench/week");
         await page.GetByRole(AriaRole.Link, new() { Name = "move batch 1, coarse flatten" }).ClickAsync();
@@ -64,7 +64,7 @@ public sealed class BenchFacts
     public async Task A_sitting_is_dragged_to_another_day_looked_at_kept_and_taken_back()
     {
         await using var shop = await OpenShop.Start();
-        await Order(shop);
+        await shop.Order();
         var page = await shop.NewOwner();
         await page.GotoAsync("/bench/week");
         var before = await page.Locator(".week").InnerTextAsync();
@@ -85,7 +85,7 @@ public sealed class BenchFacts
     public async Task A_closed_day_is_refused_and_nothing_moves()
     {
         await using var shop = await OpenShop.Start();
-        await Order(shop);
+        await shop.Order();
         var page = await shop.NewOwner();
         await page.GotoAsync("/bench/week");
         var before = await page.Locator(".week").InnerTextAsync();
@@ -102,7 +102,7 @@ public sealed class BenchFacts
     public async Task A_step_is_recorded_at_the_bench_and_taken_back()
     {
         await using var shop = await OpenShop.Start();
-        await Order(shop);
+        await shop.Order();
         shop.Host.Time.SetUtcNow(ShopHost.Monday.AddDays(1).AddHours(9));
         var page = await shop.NewOwner(width: 360);
         await page.GotoAsync("/bench/today");
@@ -119,7 +119,7 @@ public sealed class BenchFacts
     public async Task The_counts_that_do_not_add_up_come_back_with_what_was_typed()
     {
         await using var shop = await OpenShop.Start();
-        await Order(shop);
+        await shop.Order();
         shop.Host.Time.SetUtcNow(ShopHost.Monday.AddDays(1).AddHours(9));
         var page = await shop.NewOwner(script: false);
         await page.GotoAsync("/bench/today");
@@ -139,7 +139,7 @@ public sealed class BenchFacts
     public async Task Every_page_fits_its_screen_and_asks_nobody_else(int width)
     {
         await using var shop = await OpenShop.Start();
-        await Order(shop);
+        await shop.Order();
         await OrderFromDrawer(shop);
         var page = await shop.NewOwner(width: width);
         foreach (var address in OwnerPages.Append("/"))
@@ -162,12 +162,6 @@ public sealed class BenchFacts
             count = 2,
         };
         await shop.Host.PostJson("/api/drawer/count", counted);
-        await Order(shop, 4, 2);
-    }
-
-    private static async Task Order(OpenShop shop, double strength = 3.5, int quantity = 4)
-    {
-        var quote = await shop.Host.PostJson("/api/quotes", ExampleReeds.Lines((strength, quantity)));
-        await shop.Host.PostJson("/api/orders", ExampleReeds.Order(quote.GetProperty("id").GetString()!));
+        await shop.Order(4, 2);
     }
 }

@@ -1,6 +1,7 @@
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Playwright;
 using ReedShop.Accounts;
+using ReedShop.Demo;
 using ReedShop.Tests;
 
 namespace ReedShop.Browser.Tests;
@@ -11,8 +12,6 @@ namespace ReedShop.Browser.Tests;
 /// </summary>
 public sealed class OpenShop : IAsyncDisposable
 {
-    private const string Password = "a long cane in the wind";
-
     private static readonly string Chromium =
         Environment.GetEnvironmentVariable("REEDSHOP_CHROMIUM") ?? "/usr/bin/chromium";
 
@@ -24,11 +23,13 @@ public sealed class OpenShop : IAsyncDisposable
 
     public ShopHost Host { get; }
 
+    public string Password { get; private set; } = "a long cane in the wind";
+
     /// <summary>Addresses asked for at another host than the shop's.</summary>
     public IReadOnlyList<string> AskedElsewhere =>
         [.. askedFor.Where(url => new Uri(url).Authority != Host.Address.Authority)];
 
-    /// <summary>Errors of scripts, and files or styles that the security policy turned away.</summary>
+    /// <summary>Errors and warnings on the console: of scripts, and of what the security policy turned away.</summary>
     public IReadOnlyList<string> Complaints => complaints;
 
     private IPlaywright Playwright { get; }
@@ -37,7 +38,22 @@ public sealed class OpenShop : IAsyncDisposable
 
     public static async Task<OpenShop> Start()
     {
-        var host = await ExampleReeds.ShopWithHistory();
+        var shop = await Before(await ExampleReeds.ShopWithHistory());
+        await shop.GiveItAnOwner();
+        return shop;
+    }
+
+    /// <summary>The demo: three models, thirty open orders, batches half-way.</summary>
+    public static async Task<OpenShop> Furnished()
+    {
+        var shop = await Before(await ShopHost.Start(null, ("ReedShop:Demo", "true")));
+        shop.Password = await shop.Host.Within(services => services.GetRequiredService<DemoShop>().NewPassword());
+        return shop;
+    }
+
+    /// <summary>A browser before a shop as it is.</summary>
+    public static async Task<OpenShop> Before(ShopHost host)
+    {
         var playwright = await Microsoft.Playwright.Playwright.CreateAsync();
         var browser = await playwright.Chromium.LaunchAsync(
             new()
@@ -46,22 +62,31 @@ public sealed class OpenShop : IAsyncDisposable
                 Args = ["--no-sandbox", "--disable-gpu", "--disable-background-networking"],
             }
         );
-        var shop = new OpenShop(host, playwright, browser);
-        await shop.GiveItAnOwner();
-        return shop;
+        return new OpenShop(host, playwright, browser);
     }
 
-    public Task<IPage> NewBuyer(bool script = true, int width = 1360, string locale = "en-GB") =>
-        NewPage(script, width, locale);
+    public Task<IPage> NewBuyer(
+        bool script = true,
+        int width = 1360,
+        string locale = "en-GB",
+        ColorScheme? scheme = null
+    ) => NewPage(script, width, scheme, locale);
 
     /// <summary>A browser in which the owner has signed in.</summary>
-    public async Task<IPage> NewOwner(bool script = true, int width = 1360)
+    public async Task<IPage> NewOwner(bool script = true, int width = 1360, ColorScheme? scheme = null)
     {
-        var page = await NewPage(script, width);
+        var page = await NewPage(script, width, scheme);
         await page.GotoAsync("/sign-in");
         await page.GetByLabel("Password").FillAsync(Password);
         await page.GetByRole(AriaRole.Button, new() { Name = "Sign in" }).ClickAsync();
         return page;
+    }
+
+    /// <summary>An order as the buyer's page would bring it.</summary>
+    public async Task Order(double strength = 3.5, int quantity = 4)
+    {
+        var quote = await Host.PostJson("/api/quotes", ExampleReeds.Lines((strength, quantity)));
+        await Host.PostJson("/api/orders", ExampleReeds.Order(quote.GetProperty("id").GetString()!));
     }
 
     public async ValueTask DisposeAsync()
@@ -73,7 +98,7 @@ public sealed class OpenShop : IAsyncDisposable
 
     private async Task GiveItAnOwner()
     {
-        var page = await NewPage(script: false, width: 1360);
+        var page = await NewPage(script: false, width: 1360, scheme: null);
         await page.GotoAsync("/");
         await page.GetByLabel("Code from the console")
             .FillAsync(Host.Services.GetRequiredService<FirstRunCode>().Current);
@@ -82,7 +107,7 @@ public sealed class OpenShop : IAsyncDisposable
         await page.Context.CloseAsync();
     }
 
-    private async Task<IPage> NewPage(bool script, int width, string locale = "en-GB")
+    private async Task<IPage> NewPage(bool script, int width, ColorScheme? scheme = null, string locale = "en-GB")
     {
         var context = await Browser.NewContextAsync(
             new()
@@ -90,6 +115,7 @@ public sealed class OpenShop : IAsyncDisposable
                 BaseURL = Host.Address.ToString(),
                 JavaScriptEnabled = script,
                 Locale = locale,
+                ColorScheme = scheme,
                 ViewportSize = new() { Width = width, Height = 900 },
             }
         );
@@ -98,7 +124,7 @@ public sealed class OpenShop : IAsyncDisposable
         page.PageError += (_, error) => complaints.Add(error);
         page.Console += (_, message) =>
         {
-            if (message.Type == "error")
+            if (message.Type is "error" or "warning")
             {
                 complaints.Add(message.Text);
             }

@@ -29,6 +29,7 @@ public static class HttpSetup
         services.AddRazorComponents();
         services.AddLanguages();
         services.AddComputingGate();
+        services.AddPacking();
         services.AddApiDocument();
     }
 
@@ -36,6 +37,7 @@ public static class HttpSetup
     public static void UseHttp(this WebApplication app)
     {
         app.UseSecurityHeaders();
+        app.UsePacking();
         app.UseOwnFiles();
         app.UseLanguages();
         app.UseRequestLogs();

@@ -1,0 +1,76 @@
+using System.Text.Json;
+using Microsoft.Playwright;
+using static Microsoft.Playwright.Assertions;
+
+namespace ReedShop.Browser.Tests;
+
+/// <summary>
+/// One demo shop for all facts that only look, so that every page has much to show: thirty orders, a step just recorded,
+/// a damp night, a date that has moved.
+/// </summary>
+public sealed class FurnishedShop : IAsyncLifetime
+{
+    public const string Collection = "the furnished shop";
+
+    internal OpenShop Shop { get; private set; } = null!;
+
+    internal IReadOnlyList<ListedPage> Pages { get; private set; } = [];
+
+    public async ValueTask InitializeAsync()
+    {
+        Shop = await OpenShop.Furnished();
+        var order = await MoveADate();
+        var batch = await RecordAStep();
+        var sitting = await FirstSitting();
+        Pages = ListedPage.All(order, batch, sitting);
+    }
+
+    public ValueTask DisposeAsync() => Shop.DisposeAsync();
+
+    private async Task<string> RecordAStep()
+    {
+        var batches = await Shop.Host.GetJson("/api/batches?limit=200");
+        var batch = Items(batches).First(item => item.GetProperty("stage").GetString() == "onBench");
+        var id = batch.GetProperty("id").GetString()!;
+        var blanks = batch.GetProperty("blanks").GetInt32();
+        await Shop.Host.PostJson(
+            $"/api/batches/{id}/steps/{batch.GetProperty("nextStep").GetInt32()}/record",
+            new { passed = blanks - 1, rejected = new[] { new { reason = "crack", count = 1 } } }
+        );
+        return id;
+    }
+
+    private async Task<string> MoveADate()
+    {
+        var orders = await Shop.Host.GetJson("/api/orders?limit=100");
+        var order = Items(orders).Select(row => row.GetProperty("order")).First(IsAccepted);
+        var id = order.GetProperty("id").GetString()!;
+        var path = $"/bench/orders/{id}/watch";
+        var owner = await Shop.NewOwner(script: false);
+        await owner.GotoAsync(path);
+        await owner.GetByLabel("Ships by").FillAsync("2027-06-29");
+        await owner.GetByRole(AriaRole.Button, new() { Name = "Move the date" }).ClickAsync();
+        await Expect(owner.GetByText("the buyer has not answered yet")).ToBeVisibleAsync();
+        await owner.Context.CloseAsync();
+        return id;
+    }
+
+    private async Task<string> FirstSitting()
+    {
+        var week = await Shop.Host.GetJson("/api/week");
+        var days = week.GetProperty("days").EnumerateArray();
+        return days.SelectMany(day => day.GetProperty("sittings").EnumerateArray())
+            .First()
+            .GetProperty("id")
+            .GetString()!;
+    }
+
+    private static bool IsAccepted(JsonElement order) => order.GetProperty("status").GetString() == "accepted";
+
+    private static JsonElement.ArrayEnumerator Items(JsonElement list) => list.GetProperty("items").EnumerateArray();
+}
+
+[CollectionDefinition(FurnishedShop.Collection)]
+#pragma warning disable CA1711 // a collection of tests, as the framework calls it
+public sealed class FurnishedShopCollection : ICollectionFixture<FurnishedShop>;
+#pragma warning restore CA1711
