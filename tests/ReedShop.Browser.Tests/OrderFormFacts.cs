@@ -93,7 +93,7 @@ public sealed class OrderFormFacts
         await Expect(page.Locator(".offer .date time")).ToHaveTextAsync(promised);
         await page.GetByText("Cancel this order").ClickAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Yes, cancel order 1" }).ClickAsync();
-        await Expect(page.GetByText("Nothing will be sent.")).ToBeVisibleAsync();
+        await Expect(page.GetByText("Nothing will be sent.", new() { Exact = true })).ToBeVisibleAsync();
     }
 
     [Theory]
