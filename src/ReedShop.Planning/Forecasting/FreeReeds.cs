@@ -33,6 +33,8 @@ internal sealed class FreeReeds
         }
     }
 
+    public int Kinds => free.Length;
+
     /// <summary>What became free in this draw, and what was taken, as it came.</summary>
     public IReadOnlyCollection<ReedsMoved> Moves => moves;
 
@@ -101,7 +103,8 @@ internal sealed class FreeReeds
             ? NeverTaken
             : (int)Math.Min(NeverTaken, day + 1 - (Math.Log(1 - chances.Of((ulong)place, day)) / ordersPerDay[place]));
 
-    private static int Place(int model, Strength strength) =>
+    /// <summary>Number of a kind of reed.</summary>
+    public static int Place(int model, Strength strength) =>
         (model * StrengthsInAll) + strength.Quarters - Strength.LeastQuarters;
 }
 

@@ -1,7 +1,8 @@
 namespace ReedShop.Planning.Forecasting;
 
 /// <summary>Reeds that others of a draw made before free, and those they take, repeated as the days pass.</summary>
-internal sealed class ReedsOfOthers(FreeReeds free)
+/// <param name="isWanted">By kind, whether anybody here waits for it: what becomes of the others is nobody's concern.</param>
+internal sealed class ReedsOfOthers(FreeReeds free, bool[] isWanted)
 {
     private ReedsMoved[] moves = [];
     private int next;
@@ -12,7 +13,7 @@ internal sealed class ReedsOfOthers(FreeReeds free)
         (moves, next) = (drawn, 0);
         while (next < moves.Length && moves[next] is { Reeds: < 0, Day: 0 })
         {
-            free.Repeat(moves[next++]);
+            Repeat(moves[next++]);
         }
     }
 
@@ -27,9 +28,17 @@ internal sealed class ReedsOfOthers(FreeReeds free)
         var moved = moves[next].Day;
         while (next < moves.Length && moves[next].Day == moved)
         {
-            free.Repeat(moves[next++]);
+            Repeat(moves[next++]);
         }
 
         return moved;
+    }
+
+    private void Repeat(ReedsMoved move)
+    {
+        if (isWanted[move.Place])
+        {
+            free.Repeat(move);
+        }
     }
 }

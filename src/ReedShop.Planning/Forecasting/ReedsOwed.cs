@@ -35,7 +35,6 @@ internal sealed class ReedsOwed
         this.book = book;
         models = [.. book.State.Models.Keys.Order(StringComparer.Ordinal)];
         free = new FreeReeds(book.State, models);
-        others = new ReedsOfOthers(free);
         alive = new int[book.Roots.Count];
         usedExtra = new bool[book.Extras.Length];
         hasExtra = [.. models.Select(model => book.Extras.Any(extra => extra.Model == model))];
@@ -59,6 +58,16 @@ internal sealed class ReedsOwed
         }
 
         ofOwnBatch = new int[waitingAtFirst.Count];
+        var isWanted = new bool[free.Kinds];
+        foreach (var peg in waitingAtFirst)
+        {
+            foreach (var strength in peg.Accepted)
+            {
+                isWanted[FreeReeds.Place(peg.Model, strength)] = true;
+            }
+        }
+
+        others = new ReedsOfOthers(free, isWanted);
     }
 
     /// <summary>Reeds, by number, that no batch makes.</summary>

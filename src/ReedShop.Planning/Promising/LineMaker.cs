@@ -27,7 +27,7 @@ internal sealed class LineMaker
         this.lineCover = lineCover - Rounding;
         drawer = state.DrawerFree.ToDictionary();
         pegged = state.Batches.ToDictionary(batch => batch.Root, batch => batch.Pegged, StringComparer.Ordinal);
-        placing = new NewcomerPlacing(state.Work, state.Plan);
+        placing = new NewcomerPlacing(state);
     }
 
     /// <summary>Every line served with at least <paramref name="lineCover"/>, or the reason why one is not.</summary>
@@ -122,7 +122,7 @@ internal sealed class LineMaker
                 continue;
             }
 
-            if (placing.Earliest(state, line, aim, source, blanks) is not { } batches)
+            if (placing.Earliest(line, aim, source, blanks) is not { } batches)
             {
                 reason = NoPromiseReason.NoEvenings;
                 continue;

@@ -148,7 +148,7 @@ public static class Promiser
     private static Promise WithDays(ShopState state, Promise promise)
     {
         var finishByDay = promise.FinishBy.DayNumber - state.Today.DayNumber;
-        var late = new NewcomerPlacing(state.Work, state.Plan).AsLateAs(promise.Lines, finishByDay);
+        var late = new NewcomerPlacing(state).AsLateAs(promise.Lines, finishByDay);
         return late is null ? promise : promise with { Lines = late };
     }
 }

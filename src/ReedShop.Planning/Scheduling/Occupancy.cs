@@ -13,6 +13,7 @@ internal sealed class Occupancy
     private readonly int[] unpaid;
     private readonly int[] sharing;
     private readonly int[] rested;
+    private readonly (int[] Free, int[] Unpaid, int[] Rested) atFirst;
 
     public Occupancy(WorkTable table)
     {
@@ -22,6 +23,7 @@ internal sealed class Occupancy
         sharing = new int[table.People * table.Days * table.SetUps.KeyMinutes.Length];
         rested = new int[table.TiringWork.Length * table.Stride];
         Rack = new Rack(table);
+        atFirst = Empty();
         Clear();
     }
 
@@ -38,19 +40,28 @@ internal sealed class Occupancy
 
     public void Clear()
     {
-        Array.Fill(free, int.MinValue / 2);
-        Rack.Clear();
+        atFirst.Free.CopyTo(free, 0);
+        atFirst.Unpaid.CopyTo(unpaid, 0);
+        atFirst.Rested.CopyTo(rested, 0);
         Array.Clear(sharing);
+        Rack.Clear();
+    }
+
+    /// <summary>What an empty bench offers: thousands of draws begin with it.</summary>
+    private (int[] Free, int[] Unpaid, int[] Rested) Empty()
+    {
+        var empty = (Free: new int[free.Length], Unpaid: new int[unpaid.Length], Rested: new int[rested.Length]);
+        Array.Fill(empty.Free, int.MinValue / 2);
         for (var person = 0; person < table.People; person++)
         {
             for (var day = 0; day < table.Days; day++)
             {
-                free[(person * table.Stride) + day] = table.Work.MinutesOf(person, day);
+                empty.Free[(person * table.Stride) + day] = table.Work.MinutesOf(person, day);
             }
 
             for (var set = 0; set < table.SetUps.Count; set++)
             {
-                unpaid.AsSpan(Row(person, set), table.Stride).Fill(table.SetUps.Minutes[set]);
+                empty.Unpaid.AsSpan(Row(person, set), table.Stride).Fill(table.SetUps.Minutes[set]);
             }
         }
 
@@ -58,9 +69,11 @@ internal sealed class Occupancy
         {
             for (var day = 0; day < table.Days; day++)
             {
-                rested[(tiring * table.Stride) + day] = table.Work.MostBlanksOn(table.TiringWork[tiring], day);
+                empty.Rested[(tiring * table.Stride) + day] = table.Work.MostBlanksOn(table.TiringWork[tiring], day);
             }
         }
+
+        return empty;
     }
 
     /// <summary>The same with other minutes for the maker.</summary>
