@@ -30,6 +30,7 @@ internal sealed class ForecastDraw
         owed = new ReedsOwed(book);
         luck = new Luck(book);
         standing = rule.DaysOf(book.State.Plan);
+        rule.KeepPeople(book.State.Plan);
         recovered = new int[standing.Length];
         releases = new int[book.Walkers.Length];
         alive = new int[book.Walkers.Length];

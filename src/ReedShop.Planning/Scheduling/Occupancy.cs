@@ -107,6 +107,9 @@ internal sealed class Occupancy
         return best;
     }
 
+    /// <summary>Whether this person has the minutes for a sitting on a day.</summary>
+    public bool HasTime(int sitting, int day, int person) => Spare(sitting, day, person) >= 0;
+
     /// <summary>Whether somebody has the minutes for a sitting on a day, and the day the blanks.</summary>
     public bool Fits(int sitting, int day) =>
         Spare(sitting, day, PersonFor(sitting, day)) >= 0

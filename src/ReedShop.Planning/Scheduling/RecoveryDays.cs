@@ -6,6 +6,9 @@ internal sealed class RecoveryDays(WorkTable table)
     private readonly Occupancy bench = new(table);
     private readonly int[] days = new int[table.Minutes.Length];
     private readonly int[] people = new int[table.Minutes.Length];
+
+    /// <summary>By sitting, whom the plan gave it to; -1 where it gave it to nobody.</summary>
+    private readonly int[] planned = [.. Enumerable.Repeat(-1, table.Minutes.Length)];
     private readonly int[] bounds = new int[table.Minutes.Length];
     private readonly int[] releases = new int[table.Batches.Length];
     private readonly int[] placed = new int[table.Batches.Length];
@@ -32,6 +35,9 @@ internal sealed class RecoveryDays(WorkTable table)
     public int Finish(int batch) => DayAfter(table.First[batch + 1] - 1, days[table.First[batch + 1] - 1]);
 
     public bool IsThere(int batch) => releases[batch] != RecoveryRule.NoDay;
+
+    /// <summary>Who does the sittings of a batch where they have the minutes: a plan's people are kept with its days.</summary>
+    public void Plan(int batch, ReadOnlySpan<int> persons) => persons.CopyTo(planned.AsSpan(table.First[batch]));
 
     public void Release(int batch, int day) => releases[batch] = day;
 
@@ -155,7 +161,10 @@ internal sealed class RecoveryDays(WorkTable table)
     {
         var sitting = table.First[batch] + k;
         days[sitting] = day;
-        people[sitting] = bench.PersonFor(sitting, day);
+        people[sitting] =
+            planned[sitting] >= 0 && bench.HasTime(sitting, day, planned[sitting])
+                ? planned[sitting]
+                : bench.PersonFor(sitting, day);
         placed[batch] = k + 1;
         Charge(batch, k, 1);
     }

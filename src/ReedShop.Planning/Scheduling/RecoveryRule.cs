@@ -40,6 +40,7 @@ public sealed class RecoveryRule
     public static Plan Recover(Workload work, Plan standing)
     {
         var rule = new RecoveryRule(work);
+        rule.KeepPeople(standing);
         var recovered = new int[rule.Sittings];
         rule.Recover(rule.DaysOf(standing), [.. work.OpenMinutes], rule.table.Release, recovered);
         var plan = rule.ToPlan(recovered);
@@ -146,6 +147,18 @@ public sealed class RecoveryRule
     /// <summary>In the draw as it stands: the day the nights after a sitting are over.</summary>
     public int DayAfter(int batch, int sitting) =>
         days.DayAfter(table.First[batch] + sitting, days[table.First[batch] + sitting]);
+
+    /// <summary>Who the plan gave its sittings to does them still, where they have the minutes.</summary>
+    public void KeepPeople(Plan plan)
+    {
+        foreach (var (id, people) in plan.People)
+        {
+            if (table.Number.TryGetValue(id, out var batch) && people.Length == table.Sittings(batch))
+            {
+                days.Plan(batch, people);
+            }
+        }
+    }
 
     /// <summary>The days of a plan in the order of the workload.</summary>
     public int[] DaysOf(Plan plan)

@@ -88,7 +88,7 @@ public sealed class RecoveryFacts
                         Assert.All(plan.Days, days => Assert.Equal(days.Value, recovered.Days[days.Key]));
                     }
                 },
-                iter: 300
+                iter: 3000
             );
 
     [Fact]
