@@ -21,8 +21,8 @@ public sealed class FurnishedShop : IAsyncLifetime
         Shop = await OpenShop.Furnished();
         var order = await MoveADate();
         var batch = await RecordAStep();
-        var sitting = await FirstSitting();
-        Pages = ListedPage.All(order, batch, sitting);
+        var (sitting, day) = await FirstSitting();
+        Pages = ListedPage.All(order, batch, sitting, day);
     }
 
     public ValueTask DisposeAsync() => Shop.DisposeAsync();
@@ -55,14 +55,19 @@ public sealed class FurnishedShop : IAsyncLifetime
         return id;
     }
 
-    private async Task<string> FirstSitting()
+    /// <summary>With the day it stands on, which it may always have: what was recorded is still being planned anew.</summary>
+    private async Task<(string Id, string Day)> FirstSitting()
     {
         var week = await Shop.Host.GetJson("/api/week");
+        while (week.GetProperty("outdated").GetBoolean())
+        {
+            await Task.Delay(100, TestContext.Current.CancellationToken);
+            week = await Shop.Host.GetJson("/api/week");
+        }
+
         var days = week.GetProperty("days").EnumerateArray();
-        return days.SelectMany(day => day.GetProperty("sittings").EnumerateArray())
-            .First()
-            .GetProperty("id")
-            .GetString()!;
+        var sitting = days.SelectMany(day => day.GetProperty("sittings").EnumerateArray()).First();
+        return (sitting.GetProperty("id").GetString()!, sitting.GetProperty("date").GetString()!);
     }
 
     private static bool IsAccepted(JsonElement order) => order.GetProperty("status").GetString() == "accepted";

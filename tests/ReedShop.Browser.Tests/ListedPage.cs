@@ -13,14 +13,14 @@ internal sealed record ListedPage(string Route, string Address)
     public bool ForOwner => Route.StartsWith("/bench", StringComparison.Ordinal) || Route == "/account";
 
     /// <summary>Every page but that of the first run, which a shop with an owner does not show.</summary>
-    public static IReadOnlyList<ListedPage> All(string order, string batch, string sitting) =>
+    public static IReadOnlyList<ListedPage> All(string order, string batch, string sitting, string day) =>
         [
             new("/", "/"),
             new("/sign-in", "/sign-in"),
             new("/orders/{id}", $"/orders/{order}"),
             new("/account", "/account"),
             new("/bench/week", "/bench/week"),
-            new("/bench/week", $"/bench/week?from=2027-03-01&move={sitting}&to=2027-03-02"),
+            new("/bench/week", $"/bench/week?from=2027-03-01&move={sitting}&to={day}"),
             new("/bench/today", "/bench/today"),
             new("/bench/today", "/bench/today?celsius=20&humidity=65"),
             new("/bench/today", "/bench/today?date=2027-03-06"),

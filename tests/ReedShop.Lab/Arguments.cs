@@ -18,6 +18,7 @@ internal abstract record Arguments
         optima EFFORT [--cases 200]                   plans of small random cases beside proven optima
         chance                                        how long the chances for every number of blanks take
         draws                                         how long draws of a whole shop take, by open batches
+        kept-draws [--trials 12] [--seed 1]           chances by kept draws of so many shops beside draws with the order in
         coverage [--trials 300] [--seed 1]            how often a sized batch is enough: plugged in, and predictive
         trials [--shops 200] [--years 2] [--seed 1] [--minutes 30] [--diagram FILE] [--always] [--without evenings] [--without damp]
                                                       promises of invented shops, kept against recorded; buyers who
@@ -50,6 +51,8 @@ internal abstract record Arguments
     public sealed record TimeChances : Arguments;
 
     public sealed record TimeDraws : Arguments;
+
+    public sealed record CompareDraws(int Shops, int Seed) : Arguments;
 
     public sealed record TryCoverage(int Trials, int Seed) : Arguments;
 
@@ -110,6 +113,8 @@ internal abstract record Arguments
                 return new TimeChances();
             case ["draws"]:
                 return new TimeDraws();
+            case ["kept-draws"]:
+                return new CompareDraws(Take(options, "--trials", 12), Take(options, "--seed", 1));
             case ["coverage"]:
                 return new TryCoverage(Take(options, "--trials", 300), Take(options, "--seed", 1));
             case ["constructions", var folder]:

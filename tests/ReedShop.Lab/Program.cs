@@ -16,6 +16,7 @@ try
         is not (
             Arguments.TimeChances
             or Arguments.TimeDraws
+            or Arguments.CompareDraws
             or Arguments.TryCoverage
             or Arguments.TryPromises
             or Arguments.TryShocks
@@ -51,6 +52,9 @@ try
             return 0;
         case Arguments.TimeDraws:
             Console.Out.Write(DrawTimes.Table());
+            return 0;
+        case Arguments.CompareDraws compare:
+            Console.Out.Write(KeptDraws.Table(compare.Shops, compare.Seed));
             return 0;
         case Arguments.TryCoverage trials:
             Console.Out.Write(Coverage.Table(trials.Trials, trials.Seed));

@@ -180,12 +180,8 @@ public static class ForecastPromiser
     private static PromiseOutlook Fresh(ShopState state, PromiseRequest request, Promise promise) =>
         Draws(state, request, promise, fresh: true);
 
-    /// <summary>
-    /// An order with batches of its own goes through the draws that are kept of the shop; one that moves others, or shares
-    /// a batch with them, is drawn with the whole shop.
-    /// </summary>
     private static PromiseOutlook Draws(ShopState state, PromiseRequest request, Promise promise, bool fresh) =>
-        promise.Moved.Days.Count == 0 && promise.Lines.All(line => line.FromBatch == 0)
+        StandingDraws.Suit(promise)
             ? StandingDraws.Of(state).Of(request, promise, fresh)
             : (fresh ? DrawnFresh(state, request, promise) : DrawnChoosing(state, request, promise)).Of(
                 AskedOrder.Name,

@@ -34,6 +34,10 @@ internal sealed class StandingDraws
     /// <summary>Those of a state are made when somebody first asks.</summary>
     public static StandingDraws Of(ShopState state) => Kept.GetValue(state, made => new StandingDraws(made));
 
+    /// <summary>An order that moves others, or shares a batch with them, has to be drawn with the whole shop.</summary>
+    public static bool Suit(Promise promise) =>
+        promise.Moved.Days.Count == 0 && promise.Lines.All(line => line.FromBatch == 0);
+
     /// <summary>What the draws that choose say of the promises that stand.</summary>
     public ShopOutlook Outlook => new(state, [.. parts[0].Value.SelectMany(draw => draw.Arrivals)]);
 

@@ -5,7 +5,12 @@ using ReedShop.Planning.Yields;
 namespace ReedShop.Lab.Trials;
 
 /// <summary>Promises as the program makes them, from what the shop has recorded.</summary>
-internal sealed class ProgramPromising(Book book, KnownAnswers? known = null) : IPromising
+/// <param name="told">Hears of every promise, with the shop it was made for.</param>
+internal sealed class ProgramPromising(
+    Book book,
+    KnownAnswers? known = null,
+    Action<ShopState, PromiseRequest, Promise>? told = null
+) : IPromising
 {
     private readonly Estimating estimating = new(book);
     private YieldEstimates? covered;
@@ -20,7 +25,13 @@ internal sealed class ProgramPromising(Book book, KnownAnswers? known = null) : 
             return answer;
         }
 
-        var found = ForecastPromiser.Promise(State(), request);
+        var state = State();
+        var found = ForecastPromiser.Promise(state, request);
+        if (found.Promise is { } promise)
+        {
+            told?.Invoke(state, request, promise);
+        }
+
         known?.Keep(found, estimating.Reads, book.Today);
         return found;
     }
