@@ -23,8 +23,16 @@ public readonly record struct Thickness(int Count, LengthUnit Unit)
     /// <summary>In its own unit.</summary>
     public decimal Value => Count / CountsIn(Unit);
 
+    /// <summary>No reed and no blank is thicker.</summary>
+    public const decimal ThickestMillimetres = 50;
+
+    /// <summary>Whether a figure can be the thickness of a blank.</summary>
+    public static bool IsUsable(decimal value, LengthUnit unit) =>
+        value is > 0 and <= ThickestMillimetres && Of(value, unit).Millimetres <= ThickestMillimetres;
+
     /// <summary>A figure in a unit, read to whole counts.</summary>
-    public static Thickness Of(decimal value, LengthUnit unit) => new((int)Math.Round(value * CountsIn(unit)), unit);
+    public static Thickness Of(decimal value, LengthUnit unit) =>
+        new((int)Math.Round(value * CountsIn(unit), MidpointRounding.AwayFromZero), unit);
 
     /// <summary>The same in another unit, to the nearest count.</summary>
     public Thickness In(LengthUnit unit) =>

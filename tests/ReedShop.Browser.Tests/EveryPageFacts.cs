@@ -86,7 +86,7 @@ public sealed class EveryPageFacts(FurnishedShop furnished)
         foreach (var route in missing)
         {
             await owner.GotoAsync(route);
-            pages.AddRange(new Uri(owner.Url).AbsolutePath == route ? [route] : []);
+            pages.AddRange(Uri.UnescapeDataString(new Uri(owner.Url).AbsolutePath) == route ? [route] : []);
         }
 
         // What is left only sends on to a page of the list.

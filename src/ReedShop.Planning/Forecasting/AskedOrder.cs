@@ -94,14 +94,24 @@ internal static class AskedOrder
         foreach (var (id, moved) in promise.Moved.Days)
         {
             days[id] = moved;
+            Name(id, promise.Moved.People.GetValueOrDefault(id, []));
         }
 
         foreach (var (tray, batch) in trays)
         {
             days[tray.Id] = [.. batch.Days];
+            Name(tray.Id, batch.People);
         }
 
         return new Plan(days) { People = people };
+
+        void Name(string id, IReadOnlyList<int> persons)
+        {
+            if (persons.Count > 0)
+            {
+                people[id] = [.. persons];
+            }
+        }
     }
 
     /// <summary>The reeds it waits for, shared among its batches as they will be when it is accepted.</summary>

@@ -62,7 +62,11 @@ internal sealed class ForecastDraw
     {
         var arrivals = new Arrival[book.State.Promises.Count];
         Run(chances, arrivals);
-        return new StandingDraw(rule.Keep(work, days.OpenMinutes, days.DampNights), [.. owed.Moves], arrivals);
+        return new StandingDraw(
+            rule.Keep(work, days.OpenMinutes, days.DampNights),
+            [.. owed.Moves.OrderBy(move => move.Day)],
+            arrivals
+        );
     }
 
     private void Walk(Span<Arrival> arrivals)

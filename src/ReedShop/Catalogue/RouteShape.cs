@@ -33,7 +33,6 @@ public static class RouteShape
     private const int MostSteps = 40;
     private const int MostSeconds = 4 * 3600;
     private const int MostNights = 60;
-    private const decimal ThickestMillimetres = 50;
 
     public static IReadOnlyList<LegShape> Of(ReedRoute route) =>
         [.. route.Legs.Select(leg => new LegShape(leg.Name, leg.EndsOnShelf, [.. leg.Steps.Select(Of)]))];
@@ -107,15 +106,13 @@ public static class RouteShape
             ),
             { Measure: { } measure } when !IsUsable(measure) => Fault(
                 $"step {step.Name}: measure",
-                $"a target of up to {ThickestMillimetres} mm and a tolerance smaller than it, not below 0"
+                $"a target of up to {Thickness.ThickestMillimetres} mm and a tolerance smaller than it, not below 0"
             ),
             _ => null,
         };
 
     private static bool IsUsable(MeasureShape measure) =>
-        measure.Target > 0
-        && measure.Target <= ThickestMillimetres
-        && Thickness.Of(measure.Target, measure.Unit).Millimetres <= ThickestMillimetres
+        Thickness.IsUsable(measure.Target, measure.Unit)
         && measure.Tolerance >= 0
         && measure.Tolerance < measure.Target;
 

@@ -34,7 +34,7 @@ public static class OrderPages
                 {
                     Nights = await nights(order.Id, cancel),
                 },
-                Messages = await outbox.To(order.BuyerEmail, $"order {order.Number}", cancel),
+                Messages = await outbox.About($"order {order.Number}", OrderMessages.ToBuyers, cancel),
                 order.BuyerName,
                 order.Address,
                 Shop = await shops.Get(cancel),

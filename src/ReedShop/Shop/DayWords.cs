@@ -17,9 +17,7 @@ public static class DayWords
 
     /// <summary>"Wed 3 March 2027", "Mon 2 – Fri 13 August 2027".</summary>
     public static string Days(DateOnly first, DateOnly last) =>
-        first == last ? Day(first) : $"{Words.Day(first)} – {Day(last)}";
-
-    public static string Day(DateOnly day) => $"{Words.Day(day)} {Words.Number(day.Year)}";
+        first == last ? Words.DayOfYear(first) : $"{Words.Day(first)} – {Words.DayOfYear(last)}";
 
     /// <summary>"Wed 3 March 2027, 18:30–22:00"; whole days without hours.</summary>
     public static string When(BusyTime time)
@@ -27,8 +25,8 @@ public static class DayWords
         var (first, last) = (DateOnly.FromDateTime(time.From), time.Days.Last());
         var (from, to) = (Words.Clock(TimeOnly.FromDateTime(time.From)), Words.Clock(TimeOnly.FromDateTime(time.To)));
         return time.IsAllDay ? $"{Days(first, last)}, {(first == last ? "all day" : "whole days")}"
-            : first == last ? $"{Day(first)}, {from}–{to}"
-            : $"{Day(first)}, {from} – {Day(DateOnly.FromDateTime(time.To))}, {to}";
+            : first == last ? $"{Words.DayOfYear(first)}, {from}–{to}"
+            : $"{Words.DayOfYear(first)}, {from} – {Words.DayOfYear(DateOnly.FromDateTime(time.To))}, {to}";
     }
 
     /// <summary>What a busy time takes of a day.</summary>

@@ -87,7 +87,7 @@ public static class DaysOffPages
         return removed.Refusal is { } refusal ? Pages.Refuse(refusal, Address, ShopPages.Address) : Done(removed.Value);
     }
 
-    internal static IResult Done(DaysChanged changed) => Pages.Go($"{Address}?changed={Words.Number(changed.Days)}");
+    internal static IResult Done(DaysChanged changed) => Pages.Go($"{Address}?changed={Words.Plain(changed.Days)}");
 
     internal static async Task<IResult> Page(
         DaysOff days,

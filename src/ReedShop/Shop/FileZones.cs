@@ -13,7 +13,7 @@ namespace ReedShop.Shop;
 /// </summary>
 internal static class FileZones
 {
-    private static readonly AsyncLocal<IReadOnlyDictionary<string, DateTimeZone>?> Described = new();
+    private static readonly AsyncLocal<IReadOnlyDictionary<string, Lazy<DateTimeZone>>?> Described = new();
 
     static FileZones() => TimeZoneResolvers.TimeZoneResolver = Zone;
 
@@ -25,7 +25,11 @@ internal static class FileZones
             .SelectMany(calendar => calendar.TimeZones)
             .Where(zone => zone.TzId is { Length: > 0 } && zone.TimeZoneInfos.Any(IsWhole))
             .DistinctBy(zone => zone.TzId, StringComparer.Ordinal)
-            .ToDictionary(zone => zone.TzId!, DateTimeZone (zone) => new FileZone(zone, until), StringComparer.Ordinal);
+            .ToDictionary(
+                zone => zone.TzId!,
+                zone => new Lazy<DateTimeZone>(() => new FileZone(zone, until)),
+                StringComparer.Ordinal
+            );
         try
         {
             return read();
@@ -47,7 +51,7 @@ internal static class FileZones
         }
         catch (ArgumentException unknown)
         {
-            return Described.Value?.GetValueOrDefault(name)
+            return Described.Value?.GetValueOrDefault(name)?.Value
                 ?? throw new ArgumentException(
                     $"its time zone “{name}” is neither in the tz database nor described in the file",
                     unknown
@@ -59,6 +63,9 @@ internal static class FileZones
 /// <summary>A zone as a file describes it: at each onset the offset becomes another.</summary>
 internal sealed class FileZone : DateTimeZone
 {
+    /// <summary>More changes of the clock than any zone has seen.</summary>
+    private const int MostOnsets = 1000;
+
     private readonly ZoneInterval[] intervals;
 
     /// <param name="until">Onsets after this day are not looked for.</param>
@@ -67,10 +74,15 @@ internal sealed class FileZone : DateTimeZone
     {
         var onsets = zone
             .TimeZoneInfos.Where(FileZones.IsWhole)
-            .SelectMany(rule => Onsets(rule, until))
+            .SelectMany(rule => Onsets(rule, until).Take(MostOnsets + 1))
             .DistinctBy(onset => onset.At)
             .OrderBy(onset => onset.At)
             .ToArray();
+        if (onsets.Length is 0 or > MostOnsets)
+        {
+            throw new ArgumentException($"its time zone “{zone.TzId}” is not described so that it could be used");
+        }
+
         intervals =
         [
             Interval(null, onsets[0].At, onsets[0].Before),

@@ -62,7 +62,12 @@ public sealed class Corrections(BatchStore batches, Recording recording, Journal
 
         var fault =
             Recording.CountFault(records[index].In, counts)
-            ?? Measuring.Fault(facts.Models[batch.Model].Route[step], counts.Measured, records[index].In);
+            ?? Measuring.Fault(
+                facts.Models[batch.Model].Route[step],
+                counts.Measured,
+                facts.Shop.LengthUnit,
+                records[index].In
+            );
         if (fault is not null)
         {
             return fault;

@@ -8,26 +8,32 @@ namespace ReedShop.Workshop;
 /// lasts as long as the page is open; whether the days can still be had is asked when it is used.
 /// </summary>
 /// <param name="WasPinned">The sitting had a day of the maker's own before.</param>
-public sealed record LastMove(string Sitting, bool WasPinned, IReadOnlyDictionary<string, DateOnly> Days)
+/// <param name="To">The day it was moved to, on which it must stand still; none where it had that day already.</param>
+public sealed record LastMove(string Sitting, bool WasPinned, DateOnly? To, IReadOnlyDictionary<string, DateOnly> Days)
 {
     private const char Between = ',';
     private const char On = '@';
     private const string Own = "own";
 
     public static LastMove Of(string sitting, MoveView moved) =>
-        new(sitting, moved.WasPinned, moved.Moved.ToDictionary(m => m.Sitting, m => m.From, StringComparer.Ordinal));
+        new(
+            sitting,
+            moved.WasPinned,
+            moved.Moved.FirstOrDefault(m => m.Sitting == sitting)?.To,
+            moved.Moved.ToDictionary(m => m.Sitting, m => m.From, StringComparer.Ordinal)
+        );
 
     /// <summary>Null where the text is none of ours.</summary>
     public static LastMove? Read(string? text)
     {
         var parts = (text ?? "").Split(Between);
-        if (parts.Length < 2 || parts[0].Length == 0)
+        if (parts.Length < 3 || parts[0].Length == 0 || (parts[2].Length > 0 && Day(parts[2]) is null))
         {
             return null;
         }
 
         var days = new Dictionary<string, DateOnly>(StringComparer.Ordinal);
-        foreach (var part in parts.Skip(2))
+        foreach (var part in parts.Skip(3))
         {
             if (part.Split(On) is not [var sitting, var day] || Day(day) is not { } date || !days.TryAdd(sitting, date))
             {
@@ -35,13 +41,18 @@ public sealed record LastMove(string Sitting, bool WasPinned, IReadOnlyDictionar
             }
         }
 
-        return new LastMove(parts[0], parts[1] == Own, days);
+        return new LastMove(parts[0], parts[1] == Own, Day(parts[2]), days);
     }
 
     public override string ToString() =>
         string.Join(
             Between,
-            [Sitting, WasPinned ? Own : "", .. Days.Select(day => $"{day.Key}{On}{Words.Iso(day.Value)}")]
+            [
+                Sitting,
+                WasPinned ? Own : "",
+                To is { } to ? Words.Iso(to) : "",
+                .. Days.Select(day => $"{day.Key}{On}{Words.Iso(day.Value)}"),
+            ]
         );
 
     private static DateOnly? Day(string text) =>

@@ -34,17 +34,15 @@ public sealed record MeasuredView(
 /// <summary>Readings of a gauge. Those outside the tolerance are kept and warned of: only the maker rejects a blank.</summary>
 public static class Measuring
 {
-    private const decimal ThickestMillimetres = 50;
-
     public static IReadOnlyList<Thickness> Read(IReadOnlyList<decimal>? readings, LengthUnit unit) =>
         [.. (readings ?? []).Select(reading => Thickness.Of(reading, unit))];
 
-    public static Refusal? Fault(Step step, IReadOnlyList<decimal>? readings, int blanks) =>
+    public static Refusal? Fault(Step step, IReadOnlyList<decimal>? readings, LengthUnit unit, int blanks) =>
         readings is null or [] ? null
         : step.Measure is null ? Refusal.Invalid("measured", $"Nothing is measured after {step.Name}.", "no readings")
         : readings.Count > blanks
             ? Refusal.Invalid("measured", "There are more readings than blanks.", $"up to {blanks} readings")
-        : readings.Any(reading => reading is <= 0 or > ThickestMillimetres)
+        : readings.Any(reading => !Thickness.IsUsable(reading, unit))
             ? Refusal.Invalid("measured", "A reading cannot be right.", "thicknesses such as 3.10")
         : null;
 

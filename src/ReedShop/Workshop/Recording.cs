@@ -1,4 +1,5 @@
 using ReedShop.Orders;
+using ReedShop.Planning;
 using ReedShop.Planning.Routes;
 using ReedShop.Platform;
 using ReedShop.Platform.Storage;
@@ -31,7 +32,9 @@ public sealed record StepCounts(
         && Redo == record.Redo
         && Carried == record.Carried
         && Minutes == record.Minutes
-        && (Measured ?? []).SequenceEqual(record.Measured.Select(reading => reading.Value))
+        && Measuring
+            .Read(Measured, record.Measured is [var first, ..] ? first.Unit : LengthUnit.Millimetre)
+            .SequenceEqual(record.Measured)
         && Rejected.OrderBy(r => r.Reason).SequenceEqual(record.Rejected.OrderBy(r => r.Reason));
 }
 
@@ -144,7 +147,8 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
         var worked = facts.Models[batch.Model].Route[step];
         return worked.Check == Check.Graded
             ? Refusal.Stage("This step sorts the reeds into strengths.", "POST to /grades")
-            : CountFault(batch.Blanks, counts) ?? Measuring.Fault(worked, counts.Measured, batch.Blanks);
+            : CountFault(batch.Blanks, counts)
+                ?? Measuring.Fault(worked, counts.Measured, facts.Shop.LengthUnit, batch.Blanks);
     }
 
     internal static Refusal? CountFault(int blanksIn, StepCounts counts) =>

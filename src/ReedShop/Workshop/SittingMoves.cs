@@ -90,7 +90,12 @@ public sealed class SittingMoves(Bench bench, FactsReader reader)
         var rows = facts.Sittings.Where(row => last.Days.ContainsKey(row.Id)).ToArray();
         var moved = facts.Sittings.FirstOrDefault(row => row.Id == last.Sitting);
         var (before, daysBefore, wasPinned) = (BenchWork.Of(facts), DaysOf(facts), moved?.Pinned ?? false);
-        if (moved is null || rows.Length < last.Days.Count || last.Days.Values.Any(day => day < facts.Today))
+        if (
+            moved is null
+            || (last.To is { } to && moved.Day != to)
+            || rows.Length < last.Days.Count
+            || last.Days.Values.Any(day => day < facts.Today)
+        )
         {
             return TakenMeanwhile;
         }

@@ -18,10 +18,12 @@
     try {
       const page = await fetch(address, { signal: asked.signal, headers: { Accept: "text/html" } });
       const found = new DOMParser().parseFromString(await page.text(), "text/html").getElementById("sizing-answer");
-      if (!found) return location.assign(address);
+      if (page.redirected) return location.assign(address);
+      answer.classList.remove("busy");
+      // A shop that is busy just now leaves the answer that stands.
+      if (!found) return;
       answer.replaceChildren(...found.childNodes);
       history.replaceState(null, "", `${address}#sizing`);
-      answer.classList.remove("busy");
     } catch (fault) {
       if (fault.name !== "AbortError") answer.classList.remove("busy");
     }

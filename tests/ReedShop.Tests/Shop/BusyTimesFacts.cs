@@ -352,6 +352,38 @@ public sealed class BusyTimesFacts
         );
     }
 
+    [Theory]
+    [InlineData("DTSTART:20990101T000000")]
+    [InlineData("DTSTART:19900101T000000", "RRULE:FREQ=SECONDLY")]
+    [InlineData("DTSTART:19900101T000000", "RRULE:FREQ=YEARLY;BYMONTH=2;BYMONTHDAY=30")]
+    public async Task A_zone_that_makes_no_sense_spoils_its_own_events_only(params string[] rule)
+    {
+        await using var shop = await Open();
+
+        var look = await Look(
+            shop,
+            Of([
+                "BEGIN:VTIMEZONE",
+                "TZID:The concert hall",
+                "BEGIN:STANDARD",
+                .. rule,
+                "TZOFFSETFROM:-0400",
+                "TZOFFSETTO:-0500",
+                "END:STANDARD",
+                "END:VTIMEZONE",
+                Event(
+                    "odd",
+                    "DTSTART;TZID=The concert hall:20270309T143000",
+                    "DTEND;TZID=The concert hall:20270309T153000"
+                ),
+                Event("plain", "DTSTART:20270310T190000", "DTEND:20270310T200000"),
+            ])
+        );
+
+        Assert.Equal(["2027-03-10 19:00-20:00"], Times(look));
+        Assert.Single(look.GetProperty("unread").EnumerateArray());
+    }
+
     [Fact]
     public async Task Folded_lines_and_either_end_of_line_are_read_alike()
     {

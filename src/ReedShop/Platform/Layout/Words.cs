@@ -12,6 +12,9 @@ public static class Words
 {
     private const int MinutesPerHour = 60;
     private const int LeastGrouped = 10_000;
+
+    /// <summary>.29 times 100 is a little less than 29 in binary; it is 29 all the same.</summary>
+    private const double Rounding = 1e-9;
     private const char NoBreakSpace = '\u00A0';
 
     /// <summary>Outside a page (scripts, letters) it is the shop's usual one.</summary>
@@ -20,6 +23,9 @@ public static class Words
 
     /// <summary>"Thu 4 March".</summary>
     public static string Day(DateOnly day) => Written(day, "Day.short");
+
+    /// <summary>"Thu 4 March 2027", where another year may be meant.</summary>
+    public static string DayOfYear(DateOnly day) => $"{Day(day)} {Plain(day.Year)}";
 
     /// <summary>"Thursday 4 March 2027".</summary>
     public static string FullDay(DateOnly day) => Written(day, "Day.full");
@@ -49,7 +55,7 @@ public static class Words
     public static string Chance(double chance) => Say["Chance", InHundred(chance)];
 
     /// <summary>"93" of 100; rounded down, because a promise may not be made to look better than it is.</summary>
-    public static string InHundred(double chance) => Number((int)Math.Floor(chance * 100));
+    public static string InHundred(double chance) => Number((int)Math.Floor((chance * 100) + Rounding));
 
     /// <summary>"35 min", "2 h", "7 h 50 min".</summary>
     public static string Minutes(int minutes) =>

@@ -84,12 +84,16 @@ public sealed class OutboxStore(ShopDb db, ShopClock clock)
             .OrderBy(message => message.Id)
             .ToListAsync(cancel);
 
-    /// <summary>What somebody was written about one thing, the newest first.</summary>
+    /// <summary>What was written about one thing, the newest first.</summary>
     /// <param name="subject">Such as "order 12": whatever else was told of it begins so too.</param>
-    public Task<List<OutboxMessage>> To(string address, string subject, CancellationToken cancel) =>
+    public Task<List<OutboxMessage>> About(
+        string subject,
+        IReadOnlyCollection<string> kinds,
+        CancellationToken cancel
+    ) =>
         db.Set<OutboxMessage>()
             .AsNoTracking()
-            .Where(m => m.To == address && (m.Subject == subject || m.Subject.StartsWith(subject + ",")))
+            .Where(m => kinds.Contains(m.Kind) && (m.Subject == subject || m.Subject.StartsWith(subject + ",")))
             .OrderByDescending(message => message.Id)
             .ToListAsync(cancel);
 
