@@ -136,7 +136,11 @@ public sealed class SittingMoves(Bench bench, FactsReader reader)
 
         if (date < facts.Today || date >= facts.Today.AddDays(BenchWork.HorizonDays))
         {
-            return Refusal.Invalid("date", "The day cannot be planned.", $"from {facts.Today:yyyy-MM-dd} on");
+            return Refusal.Invalid(
+                "date",
+                "The day cannot be planned.",
+                $"from {facts.Today:yyyy-MM-dd} to {facts.Today.AddDays(BenchWork.HorizonDays - 1):yyyy-MM-dd}"
+            );
         }
 
         var (before, daysBefore, wasPinned) = (BenchWork.Of(facts), DaysOf(facts), row.Pinned);

@@ -66,6 +66,11 @@ public sealed class TodayReader(FactsReader reader, BatchStore batches, Replans 
         }
 
         var facts = read.Value;
+        if (date is { } asked && ShownDays.Fault(facts, asked) is { } fault)
+        {
+            return fault;
+        }
+
         var list = DayReader.Of(facts, date ?? facts.Today);
         var planned = facts.Sittings.Where(sitting => sitting.Day == list.Date).Select(sitting => sitting.BatchId);
         var listed = list.AllLines.Select(line => line.Batch).ToHashSet(StringComparer.Ordinal);

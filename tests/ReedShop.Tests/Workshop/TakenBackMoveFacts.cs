@@ -27,6 +27,22 @@ public sealed partial class TakenBackMoveFacts
     }
 
     [Fact]
+    public async Task What_was_moved_once_more_meanwhile_stays_where_it_is()
+    {
+        await using var shop = await ExampleReeds.NewShop();
+        using var owner = await Visitor.Owner(shop);
+        var batch = await AtTheBench.Start(shop, 10);
+        var sitting = (await Planned(shop, batch))[0].Id;
+        var first = await Move(owner, sitting, "2027-03-04");
+        await Move(owner, sitting, "2027-03-05");
+
+        var answer = await owner.PostFrom(first, $"{Week}/undo", ("from", "2027-03-01"), ("moved", Said(first)));
+
+        Assert.Equal(HttpStatusCode.Conflict, answer.StatusCode);
+        Assert.Equal(("2027-03-05", true), await First(shop, batch));
+    }
+
+    [Fact]
     public async Task A_day_that_was_closed_meanwhile_is_not_had_back()
     {
         await using var shop = await ExampleReeds.NewShop();
@@ -61,6 +77,21 @@ public sealed partial class TakenBackMoveFacts
         await ShopHost.Read(await shop.Send(HttpMethod.Post, path, null, [("If-Match", version)]));
 
         Assert.Equal(before, await Planned(shop, batch));
+    }
+
+    [Theory]
+    [InlineData("9999-12-31")]
+    [InlineData("0001-01-01")]
+    public async Task Days_that_no_plan_reaches_are_refused_on_every_page(string day)
+    {
+        await using var shop = await ExampleReeds.NewShop();
+        using var owner = await Visitor.Owner(shop);
+
+        foreach (var address in new[] { $"/bench/today?date={day}", $"{Week}?from={day}" })
+        {
+            var answer = await owner.Get(address);
+            Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
+        }
     }
 
     [Theory]

@@ -11,13 +11,28 @@ internal sealed class FormGuard(RequestDelegate next, IAntiforgery antiforgery)
 {
     public async Task InvokeAsync(HttpContext http)
     {
-        if (IsGuarded(http.Request) && !await antiforgery.IsRequestValidAsync(http))
+        if (IsGuarded(http.Request) && await Fault(http) is { } refusal)
         {
-            await Faults.Answer(http, new Refusal(RefusalKind.Unreadable, FrameTexts.Say["OpenTooLong"]));
+            await Faults.Answer(http, refusal);
             return;
         }
 
         await next(http);
+    }
+
+    private async Task<Refusal?> Fault(HttpContext http)
+    {
+        try
+        {
+            return await antiforgery.IsRequestValidAsync(http)
+                ? null
+                : new Refusal(RefusalKind.Unreadable, FrameTexts.Say["OpenTooLong"]);
+        }
+        catch (AntiforgeryValidationException fault) when (fault.InnerException is BadHttpRequestException unread)
+        {
+            // The token is read from the form, and a form that is too large never gets that far.
+            return Unreadable.Of(http, unread);
+        }
     }
 
     private static bool IsGuarded(HttpRequest request) =>
