@@ -76,6 +76,22 @@ public sealed class EveryPageFacts(FurnishedShop furnished)
         Assert.Empty(await Violations(owner));
     }
 
+    /// <summary>Neither where the menu is one scrolling row nor where it stands on several.</summary>
+    [Theory]
+    [InlineData(360)]
+    [InlineData(1000)]
+    public async Task Every_page_opens_at_its_top(int width)
+    {
+        var page = await Shop.NewOwner(script: false, width: width);
+        foreach (var listed in furnished.Pages)
+        {
+            await page.GotoAsync(listed.Address);
+            Assert.True(await page.EvaluateAsync<double>("scrollY") == 0, listed.Address);
+        }
+
+        await page.Context.CloseAsync();
+    }
+
     [Fact]
     public async Task No_page_of_the_owner_is_missing_from_the_list()
     {
