@@ -91,32 +91,16 @@ internal sealed class MakingWay
 
     private Promise Promised(DateOnly ships)
     {
-        var finishBy = DueDay.Leaving(state.Bench, state.Today, ships, standing.SpareDays);
-        PlaceLate(finishBy.DayNumber - state.Today.DayNumber);
         plan = Planner.PutBack(Work, plan, state.Plan);
         return standing with
         {
             ShipBy = ships,
-            FinishBy = finishBy,
+            FinishBy = DueDay.Leaving(state.Bench, state.Today, ships, standing.SpareDays),
             Lines = Lines(),
             Moved = plan.Of(
                 state.Plan.Days.Keys.Where(id => plan.Days.ContainsKey(id) && !plan.IsAsIn(state.Plan, id))
             ),
         };
-    }
-
-    /// <summary>As late as they may be, which leaves the early evenings to those who had them.</summary>
-    private void PlaceLate(int dueDay)
-    {
-        for (var n = 0; n < newcomers.Length; n++)
-        {
-            var newcomer = WorkOf(newcomers[n], n, dueDay);
-            batches[batches.FindIndex(batch => batch.Id == newcomer.Id)] = newcomer;
-            if (Planner.PlaceBest(Work, plan, newcomer) is { } late)
-            {
-                plan = Planner.NamePeople(Work, plan.With(newcomer.Id, late));
-            }
-        }
     }
 
     private IReadOnlyList<PromisedLine> Lines()

@@ -74,33 +74,6 @@ internal sealed class NewcomerPlacing(ShopState state)
         return made;
     }
 
-    /// <summary>
-    /// The same batches as late as the day they must be finished by allows, which leaves the early evenings to others;
-    /// null when they do not all fit, and then the early days stand.
-    /// </summary>
-    public IReadOnlyList<PromisedLine>? AsLateAs(IReadOnlyList<PromisedLine> lines, int finishByDay)
-    {
-        var late = new List<PromisedLine>();
-        foreach (var line in lines)
-        {
-            var moved = new List<NewBatch>();
-            foreach (var batch in line.New)
-            {
-                var found = Planner.PlaceBest(Work, Plan, Newcomer(batch, finishByDay));
-                if (found is null || (batch with { Days = found }).FinishDay > finishByDay)
-                {
-                    return null;
-                }
-
-                moved.Add(Keep(batch, found));
-            }
-
-            late.Add(line with { New = moved });
-        }
-
-        return late;
-    }
-
     /// <summary>Parts that were placed before one found no place must not stand in the way of what is tried next.</summary>
     private void Forget(int before)
     {

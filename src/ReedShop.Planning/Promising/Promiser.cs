@@ -18,40 +18,35 @@ public static class Promiser
     /// </summary>
     public static PromiseAnswer Promise(ShopState state, PromiseRequest request)
     {
-        var (answer, standing) = Choose(state, request, null);
-        return standing is null ? answer : MakingWay.For(state, standing) ?? answer;
+        var answer = Choose(state, request, null);
+        return answer.Promise is { } standing && MakingWay.For(state, standing) is { } sooner ? sooner : answer;
     }
 
     /// <summary>
     /// The same with every open batch on its day: quickly told, and never sooner than what <see cref="Promise"/> finds.
     /// </summary>
     public static PromiseAnswer PromiseAmongStanding(ShopState state, PromiseRequest request) =>
-        Choose(state, request, null).Answer;
+        Choose(state, request, null);
 
     /// <summary>
     /// The cheapest way to ship by a day already named with at least the confidence asked, or why there is none.
     /// </summary>
     public static PromiseAnswer PromiseBy(ShopState state, PromiseRequest request, DateOnly shipBy)
     {
-        var (answer, _) = Choose(state, request, shipBy);
+        var answer = Choose(state, request, shipBy);
         return
             answer.Promise is null
-            && Choose(state, request, null).Standing is { } standing
+            && Choose(state, request, null).Promise is { } standing
             && MakingWay.For(state, standing, shipBy) is { } sooner
             ? sooner
             : answer;
     }
 
-    /// <returns>The answer, and the promise it was made from before its batches were put as late as they may be.</returns>
-    private static (PromiseAnswer Answer, Promise? Standing) Choose(
-        ShopState state,
-        PromiseRequest request,
-        DateOnly? named
-    )
+    private static PromiseAnswer Choose(ShopState state, PromiseRequest request, DateOnly? named)
     {
         if (request.Confidence > DueDay.MostChance)
         {
-            return (NoPromiseReason.ChanceTooHigh, null);
+            return NoPromiseReason.ChanceTooHigh;
         }
 
         var answers = Enumerable
@@ -65,7 +60,7 @@ public static class Promiser
             .ThenBy(promise => promise.Blanks)
             .ThenByDescending(promise => promise.Chance)
             .FirstOrDefault();
-        return best is not null ? (WithDays(state, best), best) : (answers[^1].Reason!.Value, null);
+        return best is not null ? best : answers[^1].Reason!.Value;
     }
 
     private static PromiseAnswer WithSpareDays(ShopState state, PromiseRequest request, int spare, DateOnly? named)
@@ -143,12 +138,5 @@ public static class Promiser
         }
 
         return ready < horizon ? state.Ships.FirstAfter(ready) : null;
-    }
-
-    private static Promise WithDays(ShopState state, Promise promise)
-    {
-        var finishByDay = promise.FinishBy.DayNumber - state.Today.DayNumber;
-        var late = new NewcomerPlacing(state).AsLateAs(promise.Lines, finishByDay);
-        return late is null ? promise : promise with { Lines = late };
     }
 }

@@ -85,6 +85,16 @@ public sealed class PromiserFacts
         Assert.All(promise.Lines[0].New, batch => Assert.True(Monday.AddDays(batch.FinishDay) <= promise.FinishBy));
     }
 
+    /// <summary>What is put off to the last day it may be done by finds later orders on the evenings it would need.</summary>
+    [Fact]
+    public void Reeds_wanted_in_two_months_are_begun_on_the_next_free_evening()
+    {
+        var request = new PromiseRequest([new PromiseLine("clarinet", Three, 10)], 0.9, 0);
+        var promise = Promiser.PromiseBy(Shop(), request, Monday.AddDays(60)).Promise!;
+        Assert.Equal(1, promise.Lines[0].New[0].Days[0]);
+        Assert.True(promise.FinishBy > Monday.AddDays(50));
+    }
+
     [Fact]
     public void Too_little_cane_is_told_apart_from_too_few_evenings()
     {
