@@ -1,36 +1,47 @@
+using ReedShop.Planning.Promising;
+
 namespace ReedShop.Planning.Forecasting;
 
 /// <summary>
-/// Reeds of one draw that nobody waits for. They serve who comes up short, unless the next buyer has taken them: orders
-/// come at random, and one takes what there is of a strength.
+/// Reeds of one draw that nobody waits for. They serve who comes up short, unless buyers have taken them: orders come at
+/// random, and each takes its number of a strength, or what there is.
 /// </summary>
 internal sealed class FreeReeds
 {
     private const int StrengthsInAll = Strength.MostQuarters - Strength.LeastQuarters + 1;
-    private const int NeverTaken = int.MaxValue;
 
     private readonly int[] atFirst;
-    private readonly double[] ordersPerDay;
+    private readonly ReedsOrdered[] orders;
+
+    /// <summary>The kinds that somebody orders.</summary>
+    private readonly int[] ordered;
     private readonly int[] free;
-    private readonly int[] takenOn;
+
+    /// <summary>By kind, how many orders have come, and when the next will, in days from today.</summary>
+    private readonly int[] ordersCome;
+    private readonly double[] nextOrder;
     private readonly List<ReedsMoved> moves = [];
     private Chances chances;
 
-    public FreeReeds(Promising.ShopState state, string[] models)
+    public FreeReeds(ShopState state, string[] models)
     {
         free = new int[models.Length * StrengthsInAll];
-        takenOn = new int[free.Length];
         atFirst = new int[free.Length];
-        ordersPerDay = new double[free.Length];
+        orders = new ReedsOrdered[free.Length];
+        ordersCome = new int[free.Length];
+        nextOrder = new double[free.Length];
+        Array.Fill(nextOrder, double.PositiveInfinity);
         foreach (var ((model, strength), count) in state.DrawerFree)
         {
             atFirst[Place(Array.IndexOf(models, model), strength)] = count;
         }
 
-        foreach (var ((model, strength), orders) in state.OrdersPerDay)
+        foreach (var ((model, strength), kind) in state.Ordered)
         {
-            ordersPerDay[Place(Array.IndexOf(models, model), strength)] = orders;
+            orders[Place(Array.IndexOf(models, model), strength)] = kind;
         }
+
+        ordered = [.. Enumerable.Range(0, free.Length).Where(place => orders[place].PerDay > 0)];
     }
 
     public int Kinds => free.Length;
@@ -41,14 +52,13 @@ internal sealed class FreeReeds
     public void Clear(Chances drawn)
     {
         chances = drawn;
-        Array.Clear(free);
+        atFirst.CopyTo(free, 0);
         moves.Clear();
-        for (var place = 0; place < free.Length; place++)
+        foreach (var place in ordered)
         {
-            Add(place, atFirst[place], 0);
+            (ordersCome[place], nextOrder[place]) = (0, 0);
+            Await(place);
         }
-
-        moves.Clear();
     }
 
     /// <summary>Repeats what others added or took in this draw.</summary>
@@ -60,6 +70,7 @@ internal sealed class FreeReeds
         }
         else
         {
+            LetOrdersTake(move.Place, move.Day);
             free[move.Place] = Math.Max(0, free[move.Place] + move.Reeds);
         }
     }
@@ -77,7 +88,8 @@ internal sealed class FreeReeds
     public int Take(int model, Strength strength, int wanted, int day)
     {
         var place = Place(model, strength);
-        var taken = day < takenOn[place] ? Math.Min(wanted, free[place]) : 0;
+        LetOrdersTake(place, day);
+        var taken = Math.Min(wanted, free[place]);
         if (taken > 0)
         {
             free[place] -= taken;
@@ -91,17 +103,25 @@ internal sealed class FreeReeds
     {
         if (reeds > 0)
         {
-            free[place] = reeds + (day < takenOn[place] ? free[place] : 0);
-            takenOn[place] = NextOrder(place, day);
+            LetOrdersTake(place, day);
+            free[place] += reeds;
             moves.Add(new ReedsMoved(place, reeds, day));
         }
     }
 
+    /// <summary>Those that come before a day.</summary>
+    private void LetOrdersTake(int place, int day)
+    {
+        while (nextOrder[place] < day)
+        {
+            free[place] = Math.Max(0, free[place] - orders[place].Reeds);
+            Await(place);
+        }
+    }
+
     /// <summary>Waits between orders that come at random are exponential.</summary>
-    private int NextOrder(int place, int day) =>
-        ordersPerDay[place] == 0
-            ? NeverTaken
-            : (int)Math.Min(NeverTaken, day + 1 - (Math.Log(1 - chances.Of((ulong)place, day)) / ordersPerDay[place]));
+    private void Await(int place) =>
+        nextOrder[place] -= Math.Log(1 - chances.Of((ulong)place, ordersCome[place]++)) / orders[place].PerDay;
 
     /// <summary>Number of a kind of reed.</summary>
     public static int Place(int model, Strength strength) =>

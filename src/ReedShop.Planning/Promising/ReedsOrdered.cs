@@ -1,13 +1,18 @@
 namespace ReedShop.Planning.Promising;
 
-/// <summary>How often orders come that reeds of a strength would serve.</summary>
-public static class ReedsOrdered
+/// <summary>The orders that reeds of a strength would serve.</summary>
+/// <param name="PerDay">How many come a day.</param>
+/// <param name="Reeds">How many reeds one takes where there are so many.</param>
+public readonly record struct ReedsOrdered(double PerDay, int Reeds)
 {
     /// <summary>Half a year: long enough to have seen some orders, short enough to follow the seasons.</summary>
     public const int Days = 182;
 
+    /// <summary>What an order takes of a strength that is as good to it as the one it wants, which it takes first.</summary>
+    private const double ShareOfOthers = 0.5;
+
     /// <param name="orders">With the day each came.</param>
-    public static IReadOnlyDictionary<(string Model, Strength Strength), double> PerDay(
+    public static IReadOnlyDictionary<(string Model, Strength Strength), ReedsOrdered> Of(
         IEnumerable<(DateOnly Day, PromiseRequest Request)> orders,
         DateOnly today
     )
@@ -16,12 +21,22 @@ public static class ReedsOrdered
         var first = lately.Select(order => (DateOnly?)order.Day).Min() ?? today;
         var seen = Math.Max(1, today.DayNumber - first.DayNumber);
         return lately
-            .SelectMany(order =>
-                order.Request.Lines.SelectMany(line =>
-                    order.Request.Accepted(line).Select(strength => (line.Model, strength))
+            .SelectMany(order => order.Request.Lines.SelectMany(line => Takes(line, order.Request.Accepted(line))))
+            .GroupBy(taken => taken.Kind)
+            .ToDictionary(
+                kind => kind.Key,
+                kind => new ReedsOrdered(
+                    (double)kind.Count() / seen,
+                    (int)Math.Ceiling(kind.Average(taken => taken.Reeds))
                 )
-            )
-            .CountBy(served => served)
-            .ToDictionary(served => served.Key, served => (double)served.Value / seen);
+            );
     }
+
+    private static IEnumerable<((string Model, Strength Strength) Kind, double Reeds)> Takes(
+        PromiseLine line,
+        IEnumerable<Strength> accepted
+    ) =>
+        accepted.Select(strength =>
+            ((line.Model, strength), strength == line.Strength ? line.Quantity : ShareOfOthers * line.Quantity)
+        );
 }

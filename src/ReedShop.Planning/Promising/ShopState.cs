@@ -89,11 +89,11 @@ public sealed record ShopState(
     public IReadOnlyList<OpenTray> Trays { get; init; } = [];
 
     /// <summary>
-    /// Orders a day that reeds of a strength would serve: what lies free in the drawer may be gone to one of them before
-    /// somebody who came up short needs it.
+    /// Orders that reeds of a strength would serve: what lies free in the drawer may be gone to one of them before somebody
+    /// who came up short needs it.
     /// </summary>
-    public IReadOnlyDictionary<(string Model, Strength Strength), double> OrdersPerDay { get; init; } =
-        new Dictionary<(string Model, Strength Strength), double>();
+    public IReadOnlyDictionary<(string Model, Strength Strength), ReedsOrdered> Ordered { get; init; } =
+        new Dictionary<(string Model, Strength Strength), ReedsOrdered>();
 
     /// <summary>Quarter steps between two strengths the shop tells apart: 1, or 2 where it grades in half steps.</summary>
     public int QuartersBetweenGrades { get; init; } = 2;

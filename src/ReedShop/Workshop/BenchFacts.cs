@@ -49,8 +49,8 @@ public sealed class BenchFacts(BatchStore batchStore, StockStore stock, PlanStor
 
     public required BenchHazards Hazards { get; init; }
 
-    /// <summary>Orders a day that reeds of a strength would serve.</summary>
-    public required IReadOnlyDictionary<(string Model, Strength Strength), double> OrdersPerDay { get; init; }
+    /// <summary>Orders that reeds of a strength would serve.</summary>
+    public required IReadOnlyDictionary<(string Model, Strength Strength), ReedsOrdered> Ordered { get; init; }
 
     /// <summary>What was recorded today, with the model of its batch.</summary>
     public required List<(StepRecord Record, string Model)> RecordsToday { get; init; }

@@ -50,7 +50,7 @@ public sealed class FactsReader(
             Cane = await cane.All(cancel),
             Yields = await estimates.Read(shop, today, cancel),
             Hazards = await hazards.Read(shop, today, cancel),
-            OrdersPerDay = await OrdersPerDay(shop, today, cancel),
+            Ordered = await Ordered(shop, today, cancel),
             TraysOfRun = await batches.TraysOfRun(cancel),
             LastRun = await batches.LastRun(cancel),
             RecordsToday = await RecordsOf(today, cancel),
@@ -61,14 +61,14 @@ public sealed class FactsReader(
         return facts;
     }
 
-    private async Task<IReadOnlyDictionary<(string Model, Strength Strength), double>> OrdersPerDay(
+    private async Task<IReadOnlyDictionary<(string Model, Strength Strength), ReedsOrdered>> Ordered(
         ShopSettings shop,
         DateOnly today,
         CancellationToken cancel
     )
     {
         var since = ShopClock.InstantOf(today.AddDays(-ReedsOrdered.Days), TimeOnly.MinValue, shop.Zone);
-        return ReedsOrdered.PerDay(
+        return ReedsOrdered.Of(
             (await orders.AcceptedSince(since, cancel)).Select(order =>
                 (
                     DateOnly.FromDateTime(order.AcceptedUtc),

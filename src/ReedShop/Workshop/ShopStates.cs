@@ -24,7 +24,7 @@ public static class ShopStates
         {
             Trays = [.. Trays(facts, bench)],
             Promises = [.. Promises(facts)],
-            OrdersPerDay = facts.OrdersPerDay,
+            Ordered = facts.Ordered,
             ClipChance = facts.Shop.ClipChance,
             QuartersBetweenGrades = facts.Shop.QuartersBetweenGrades,
         };

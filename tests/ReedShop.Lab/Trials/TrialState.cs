@@ -32,10 +32,7 @@ internal static class TrialState
         {
             Trays = [.. bench.Work.Batches.Select(work => Open(bench, bench.Trays[work.Id]))],
             QuartersBetweenGrades = book.Premises.QuartersBetweenGrades,
-            OrdersPerDay = ReedsOrdered.PerDay(
-                book.Orders.Select(order => (order.OrderedOn, order.Request)),
-                book.Today
-            ),
+            Ordered = ReedsOrdered.Of(book.Orders.Select(order => (order.OrderedOn, order.Request)), book.Today),
             Promises =
             [
                 .. book

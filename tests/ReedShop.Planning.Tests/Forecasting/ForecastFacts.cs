@@ -3,6 +3,7 @@ using ReedShop.Planning.Forecasting;
 using ReedShop.Planning.Promising;
 using ReedShop.Planning.Yields;
 using Xunit;
+using Binomial = MathNet.Numerics.Distributions.Binomial;
 
 namespace ReedShop.Planning.Tests.Forecasting;
 
@@ -99,15 +100,40 @@ public sealed class ForecastFacts
         var shop = new SmallShop { Finish = StepYield.OfShare(0.9) }.State();
         var drawer = new Dictionary<(string, Strength), int> { [("clarinet", SmallShop.Three)] = 10 };
         var quiet = shop with { DrawerFree = drawer };
-        var busy = quiet with
-        {
-            OrdersPerDay = new Dictionary<(string, Strength), double> { [("clarinet", SmallShop.Three)] = 0.5 },
-        };
+        var busy = quiet with { Ordered = Orders(reeds: 10) };
         var enough = Math.Pow(0.9, 10);
 
         Assert.Equal(1, Drawn(quiet).Of("order 1").Chance);
         Assert.Equal(enough + ((1 - enough) * Math.Exp(-0.5)), Drawn(busy).Of("order 1").Chance, Sampling);
     }
+
+    /// <summary>
+    /// Each order takes four of the ten: the first leaves six, the second two, the third none. So many of ten are missing
+    /// by the binomial law, and so many orders come in a day by Poisson's with mean 1/2.
+    /// </summary>
+    [Fact]
+    public void A_buyer_takes_no_more_free_reeds_than_were_ordered()
+    {
+        var shop = new SmallShop { Finish = StepYield.OfShare(0.9) }.State() with
+        {
+            DrawerFree = new Dictionary<(string, Strength), int> { [("clarinet", SmallShop.Three)] = 10 },
+            Ordered = Orders(reeds: 4),
+        };
+        var enough =
+            Math.Exp(-0.5)
+            * (
+                1 + (0.5 * AtMostMissing(6)) + (0.125 * AtMostMissing(2)) + ((Math.Exp(0.5) - 1.625) * AtMostMissing(0))
+            );
+
+        Assert.Equal(enough, Drawn(shop).Of("order 1").Chance, Sampling);
+        Assert.InRange(enough, 0.95, 1);
+
+        static double AtMostMissing(int reeds) => Binomial.CDF(0.1, 10, reeds);
+    }
+
+    /// <summary>Every two days.</summary>
+    private static Dictionary<(string, Strength), ReedsOrdered> Orders(int reeds) =>
+        new() { [("clarinet", SmallShop.Three)] = new ReedsOrdered(0.5, reeds) };
 
     [Fact]
     public void Without_cane_missing_reeds_never_come()
