@@ -10,7 +10,7 @@ public static class CataloguePages
 {
     public const string Address = "/bench/models";
 
-    private static readonly VersionCheck OnlyNew = _ =>
+    internal static readonly VersionCheck OnlyNew = _ =>
         Refusal.Invalid("ready", "This model is there already.", "another model; its price is changed in the list");
 
     public static void MapCataloguePages(this IEndpointRouteBuilder routes)

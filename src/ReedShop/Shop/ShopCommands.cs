@@ -15,6 +15,8 @@ public sealed record DaysChanged(int Version, int Days);
 /// <summary>Changes of the settings, whichever door they come through.</summary>
 public sealed class ShopCommands(FactsGate gate)
 {
+    public static Refusal NoShopYet => Refusal.Missing("shop yet: open it on the first-run page");
+
     public Task<Result<ShopSettings>> Save(ShopView wanted, VersionCheck check, CancellationToken cancel) =>
         gate.Change((services, stop) => Save(services, wanted, check, stop), cancel);
 
@@ -25,7 +27,7 @@ public sealed class ShopCommands(FactsGate gate)
             {
                 if (await services.GetRequiredService<ShopStore>().FindForChange(stop) is not { } shop)
                 {
-                    return Refusal.Missing("shop yet: set it up on the first-run page");
+                    return NoShopYet;
                 }
 
                 var today = services.GetRequiredService<ShopClock>().Today(shop.Zone);
@@ -50,7 +52,7 @@ public sealed class ShopCommands(FactsGate gate)
             {
                 if (await services.GetRequiredService<ShopStore>().FindForChange(stop) is not { } shop)
                 {
-                    return Refusal.Missing("shop yet: set it up on the first-run page");
+                    return NoShopYet;
                 }
 
                 var days = check(shop.Version) is { } stale

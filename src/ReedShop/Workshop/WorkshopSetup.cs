@@ -32,6 +32,7 @@ public static class WorkshopSetup
         services.AddScoped<FactsReader>();
         services.AddScoped<BatchReader>();
         services.AddScoped<WeekReader>();
+        services.AddScoped<Furnishing>();
         services.AddScoped<DayReader>();
         services.AddScoped<TodayReader>();
         services.AddScoped<OrderBookReader>();
