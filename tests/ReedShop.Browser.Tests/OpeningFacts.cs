@@ -60,7 +60,7 @@ public sealed class OpeningFacts
         var maker = new Maker(page);
         await page.GotoAsync("/");
         await Open(maker, shop.Host.Services.GetRequiredService<FirstRunCode>().Current);
-        await page.GetByLabel("Monday").FillAsync("18:30-20:00");
+        await page.GetByRole(AriaRole.Textbox, new() { Name = "Monday" }).FillAsync("18:30-20:00");
         await maker.Press("Save and go on");
         await Expect(page.GetByLabel("Price of one reed")).ToBeVisibleAsync();
 
@@ -69,7 +69,7 @@ public sealed class OpeningFacts
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "What you make" })).ToBeVisibleAsync();
         await maker.Follow("Back: Hours and rack");
 
-        await Expect(page.GetByLabel("Monday")).ToHaveValueAsync("18:30-20:00");
+        await Expect(page.GetByRole(AriaRole.Textbox, new() { Name = "Monday" })).ToHaveValueAsync("18:30-20:00");
     }
 
     /// <summary>The browser knows where it is, and with what one pays there.</summary>

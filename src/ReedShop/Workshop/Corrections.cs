@@ -140,7 +140,11 @@ public sealed class Corrections(BatchStore batches, Recording recording, Journal
             : batch.Stage;
         batch.Version++;
         recording.CoverShortage(facts, batch.Root);
-        journal.Write("owner", $"batch {batch.Number}", $"step {record.Step} corrected: kept {record.Passed}");
+        journal.Write(
+            "owner",
+            $"batch {batch.Number}",
+            $"{facts.Models[batch.Model].Route[record.Step].Name} corrected: kept {record.Passed}"
+        );
         return record;
     }
 
@@ -200,7 +204,11 @@ public sealed class Corrections(BatchStore batches, Recording recording, Journal
 
         batches.Remove(last);
         facts.RecordsToday.RemoveAll(done => done.Record.Id == last.Id);
-        journal.Write("owner", $"batch {batch.Number}", $"step {last.Step} taken back");
+        journal.Write(
+            "owner",
+            $"batch {batch.Number}",
+            $"{facts.Models[batch.Model].Route[last.Step].Name} taken back"
+        );
         return batch;
     }
 }

@@ -111,7 +111,11 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
 
         StartOrders(facts, batch.Root);
         CoverShortage(facts, batch.Root);
-        journal.Write("owner", $"batch {batch.Number}", Words(record));
+        journal.Write(
+            "owner",
+            $"batch {batch.Number}",
+            Words(facts.Models[batch.Model].Route[record.Step].Name, record)
+        );
         return record;
     }
 
@@ -261,12 +265,11 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
         }
     }
 
-    private static string Words(StepRecord record)
+    private static string Words(string step, StepRecord record)
     {
         var rejected = string.Join(", ", record.Rejected.Select(reject => $"{reject.Reason}, {reject.Count}"));
         var again = record.Redo > 0 ? $", again {record.Redo}" : "";
-        var carried = record.Carried > 0 ? $", carried {record.Carried}" : "";
-        return $"step {record.Step}: kept {record.Passed}{again}{carried}"
-            + (rejected.Length > 0 ? $"; rejected: {rejected}" : "");
+        var carried = record.Carried > 0 ? $", left for another day {record.Carried}" : "";
+        return $"{step}: kept {record.Passed}{again}{carried}" + (rejected.Length > 0 ? $"; rejected: {rejected}" : "");
     }
 }

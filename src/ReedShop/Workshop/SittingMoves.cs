@@ -34,6 +34,7 @@ public sealed class SittingMoves(Bench bench, FactsReader reader)
         Change(
             // The change being made has already raised the version by one.
             facts => check(facts.Version - 1) is { } stale ? stale : Move(facts, sittingId, date),
+            sittingId,
             $"sitting moved to {date:yyyy-MM-dd}",
             cancel
         );
@@ -42,28 +43,32 @@ public sealed class SittingMoves(Bench bench, FactsReader reader)
     public Task<Result<MoveView>> Release(string sittingId, VersionCheck check, CancellationToken cancel) =>
         Change(
             facts => check(facts.Version - 1) is { } stale ? stale : Release(facts, sittingId),
+            sittingId,
             $"a sitting's day given back to the plan",
             cancel
         );
 
     /// <summary>Every sitting of a move on the day it had, as long as the bench still offers it.</summary>
     public Task<Result<MoveView>> TakeBack(LastMove last, CancellationToken cancel) =>
-        Change(facts => TakeBack(facts, last), $"move of a sitting taken back", cancel);
+        Change(facts => TakeBack(facts, last), last.Sitting, $"move of a sitting taken back", cancel);
 
     private Task<Result<MoveView>> Change(
         Func<BenchFacts, Result<MoveView>> change,
+        string sittingId,
         FormattableString said,
         CancellationToken cancel
     ) =>
         bench.Change(
             (services, facts, _) =>
             {
+                // The plan it makes may cut the batch into other sittings.
+                var subject = SubjectOf(facts, sittingId);
                 var moved = change(facts);
                 if (!moved.IsRefused)
                 {
                     services
                         .GetRequiredService<JournalStore>()
-                        .Write("owner", "plan", FormattableString.Invariant(said));
+                        .Write("owner", subject, FormattableString.Invariant(said));
                 }
 
                 return Task.FromResult(moved);
@@ -115,6 +120,11 @@ public sealed class SittingMoves(Bench bench, FactsReader reader)
         Replanner.Store(facts, now, now.Current);
         return View(facts, before, daysBefore, now.Current, wasPinned);
     }
+
+    private static string SubjectOf(BenchFacts facts, string sittingId) =>
+        facts.Sittings.FirstOrDefault(row => row.Id == sittingId) is { } sitting
+            ? $"batch {facts.Batches.Single(batch => batch.Id == sitting.BatchId).Number}"
+            : "plan";
 
     private static Refusal TakenMeanwhile =>
         new(

@@ -31,6 +31,7 @@ public static class WorkshopSetup
         services.AddScoped<PastEvenings>();
         services.AddScoped<FactsReader>();
         services.AddScoped<BatchReader>();
+        services.AddScoped<WholeStoryReader>();
         services.AddScoped<WeekReader>();
         services.AddScoped<Furnishing>();
         services.AddScoped<DayReader>();
