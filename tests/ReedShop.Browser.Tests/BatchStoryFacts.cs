@@ -25,7 +25,7 @@ public sealed class BatchStoryFacts
         await page.GetByRole(AriaRole.Button, new() { Name = "Done: coarse flatten" }).ClickAsync();
         await page.GetByRole(AriaRole.Link, new() { Name = "1a, 4 blanks" }).ClickAsync();
         await page.GetByText("something went wrong").ClickAsync();
-        await page.GetByLabel("crack").FillAsync("1");
+        await page.GetByRole(AriaRole.Spinbutton, new() { Name = "crack" }).FillAsync("1");
         await page.GetByRole(AriaRole.Button, new() { Name = "Done: coarse flatten" }).ClickAsync();
 
         var tally = page.GetByRole(AriaRole.Row, new() { Name = "coarse flatten" });
