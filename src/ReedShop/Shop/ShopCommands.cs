@@ -1,5 +1,6 @@
 using ReedShop.Planning.Bench;
 using ReedShop.Platform;
+using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 
 namespace ReedShop.Shop;
@@ -89,7 +90,7 @@ public sealed class ShopCommands(FactsGate gate)
             ? Refusal.Invalid(
                 "date",
                 "The day cannot be made longer.",
-                $"{today.AddDays(1):yyyy-MM-dd} to {today.AddDays(LongerDay.MostDaysAhead):yyyy-MM-dd}"
+                $"{Words.DayToSend(today.AddDays(1))} to {Words.DayToSend(today.AddDays(LongerDay.MostDaysAhead))}"
             )
         : shop.OtherDays.FirstOrDefault(day => day.Date == date) is { Hours.Count: 0 } closed
             ? Refusal.Stage(

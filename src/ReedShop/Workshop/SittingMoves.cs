@@ -1,6 +1,7 @@
 using ReedShop.Orders;
 using ReedShop.Planning.Scheduling;
 using ReedShop.Platform;
+using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 
 namespace ReedShop.Workshop;
@@ -149,7 +150,7 @@ public sealed class SittingMoves(Bench bench, FactsReader reader)
             return Refusal.Invalid(
                 "date",
                 "The day cannot be planned.",
-                $"from {facts.Today:yyyy-MM-dd} to {facts.Today.AddDays(BenchWork.HorizonDays - 1):yyyy-MM-dd}"
+                $"from {Words.DayToSend(facts.Today)} to {Words.DayToSend(facts.Today.AddDays(BenchWork.HorizonDays - 1))}"
             );
         }
 
@@ -157,12 +158,7 @@ public sealed class SittingMoves(Bench bench, FactsReader reader)
         (row.Pinned, row.Day) = (true, date);
         return Replace(facts, row.BatchId) is { } plan
             ? View(facts, before, daysBefore, plan, wasPinned)
-            : new Refusal(
-                RefusalKind.RuleBroken,
-                "On that day the batch finds no place: the bench is closed or full, the rack is full, or a night is missing.",
-                "date",
-                "a day with open minutes left, after the nights of the sitting before"
-            );
+            : Hindrance.Of(facts, row);
     }
 
     /// <summary>The batch placed afresh around its pinned day, written into the facts; null when that is impossible.</summary>

@@ -131,7 +131,7 @@ public static class WeekPages
                 RefusalKind.ChangedMeanwhile,
                 "Something at the bench changed since the preview.",
                 "to",
-                "a new preview"
+                "another look at what follows, then keeping it"
             );
 
     private static DateOnly? ReadDay(string text) =>
