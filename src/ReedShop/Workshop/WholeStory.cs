@@ -9,6 +9,7 @@ namespace ReedShop.Workshop;
 /// <param name="Unit">What the maker's gauge reads now; what it read in another unit is told in this one.</param>
 public sealed record WholeStory(
     BatchStory Story,
+    string ModelName,
     IReadOnlyList<Batch> Trays,
     IReadOnlyList<ThreadDay> Thread,
     IReadOnlyList<StepTally> Tallies,

@@ -31,6 +31,7 @@ public sealed class WholeStoryReader(
         var damp = await batches.DampNightsOf([.. trays.Select(tray => tray.Id)], cancel);
         return new WholeStory(
             story,
+            model.Name,
             trays,
             BatchThread.Of(story, model, records, damp),
             Tallies(records, model),
