@@ -24,6 +24,6 @@ public sealed class MeasuresFacts
         await page.GetByRole(AriaRole.Button, new() { Name = "Save what is measured" }).ClickAsync();
 
         await Expect(page.GetByText("What is measured: B-flat clarinet, 2 steps")).ToBeVisibleAsync();
-        Assert.Empty(shop.Complaints.Where(complaint => !complaint.Contains("422", StringComparison.Ordinal)));
+        Assert.DoesNotContain(shop.Complaints, complaint => !complaint.Contains("422", StringComparison.Ordinal));
     }
 }

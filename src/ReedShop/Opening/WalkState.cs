@@ -15,10 +15,6 @@ public sealed record WalkState(
     int PastBatches
 )
 {
-    private static readonly double UsualConfidence = new ShopView("", "", "", "", Hours, [], [], 1).Confidence;
-
-    private static Dictionary<DayOfWeek, IReadOnlyList<Planning.Bench.OpenHours>> Hours => [];
-
     public bool IsDone(WalkStep step) =>
         step.Key switch
         {
@@ -27,7 +23,7 @@ public sealed record WalkState(
             "hours" => Shop.Version > 1,
             "model" => Models.Count > 0,
             "cane" => Cane.Count > 0,
-            "past" => PastBatches > 0 || Shop.Confidence < UsualConfidence,
+            "past" => PastBatches > 0 || Shop.Confidence < ShopView.UsualConfidence,
             _ => false,
         };
 

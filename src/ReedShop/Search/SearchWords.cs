@@ -40,11 +40,11 @@ public sealed class SearchWords
     public static Result<SearchWords> Parse(string text)
     {
         var trimmed = text.Trim();
-        var words = trimmed.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
+        var typed = trimmed.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
         var wanted =
-            words is [var first, var number] && Named(first) is var kind && kind != Kind.Anything && IsNumeral(number)
+            typed is [var first, var number] && Named(first) is var kind && kind != Kind.Anything && IsNumeral(number)
                 ? new SearchWords(number, [number], kind)
-                : new SearchWords(trimmed, words, Kind.Anything);
+                : new SearchWords(trimmed, typed, Kind.Anything);
         return trimmed.Length > MostCharacters || (trimmed.Length < 2 && !wanted.IsNumber)
             ? Refusal.Invalid("q", "This cannot be searched for.", Allowed)
             : wanted;

@@ -18,7 +18,7 @@ public sealed record ShopView(
     IReadOnlyList<DayOfWeek> ShipDays,
     int RackBlanks,
     RackCharge RackCharge = RackCharge.WholeStay,
-    double Confidence = 0.9,
+    double Confidence = ShopView.UsualConfidence,
     double DampNightChance = 0.1,
     TimeOnly? ReminderAt = null,
     bool Selling = true,
@@ -35,6 +35,7 @@ public sealed record ShopView(
     double ClipChance = 0.6
 )
 {
+    public const double UsualConfidence = 0.9;
     public const double LeastConfidence = 0.5;
     public const double MostConfidence = 0.99;
 

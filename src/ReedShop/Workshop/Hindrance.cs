@@ -26,7 +26,7 @@ internal static class Hindrance
     }
 
     /// <summary>The next days on which the batch finds its place. The row keeps the day it has.</summary>
-    private static IReadOnlyList<DateOnly> FreeDays(BenchFacts facts, PlannedSitting row)
+    private static List<DateOnly> FreeDays(BenchFacts facts, PlannedSitting row)
     {
         var asked = row.Day;
         var free = new List<DateOnly>();
