@@ -48,7 +48,7 @@ public sealed class OpeningFacts
             $"opening, script {script}: {maker.Keys} keys, {maker.Choices} choices, {maker.Pages} pages, "
                 + $"{took:F1} s of the machine, about {byHand:F0} s by a slow hand"
         );
-        Assert.True(byHand + took < MostSeconds, $"{byHand} s by hand");
+        Assert.True(byHand + MostSecondsOfTheMachine < MostSeconds, $"{byHand} s by hand");
         Assert.True(took < MostSecondsOfTheMachine, $"{took} s of the machine");
     }
 
