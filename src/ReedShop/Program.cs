@@ -5,6 +5,7 @@ using ReedShop.Checkout;
 using ReedShop.Demo;
 using ReedShop.Insight;
 using ReedShop.Messages;
+using ReedShop.Opening;
 using ReedShop.Orders;
 using ReedShop.Payments;
 using ReedShop.Platform;
@@ -31,6 +32,7 @@ static void Add(WebApplicationBuilder builder)
     builder.AddWorkshop();
     builder.AddWatch();
     builder.AddQuotes();
+    builder.AddOpening();
     builder.AddPayments();
     builder.AddCheckout();
     builder.AddShipping();
@@ -54,6 +56,7 @@ static void Map(WebApplication app)
     app.MapWorkshop();
     app.MapWatch();
     app.MapQuotes();
+    app.MapOpening();
     app.MapPayments();
     app.MapCheckout();
     app.MapShipping();

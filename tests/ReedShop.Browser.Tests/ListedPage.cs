@@ -38,6 +38,12 @@ internal sealed record ListedPage(string Route, string Address)
             new("/bench/shop", "/bench/shop"),
             new("/bench/start", "/bench/start"),
             new("/bench/days-off", "/bench/days-off"),
+            new("/bench/opening/shop", "/bench/opening/shop"),
+            new("/bench/opening/hours", "/bench/opening/hours"),
+            new("/bench/opening/model", "/bench/opening/model"),
+            new("/bench/opening/cane", "/bench/opening/cane"),
+            new("/bench/opening/past", "/bench/opening/past"),
+            new("/bench/opening/next", "/bench/opening/next"),
             new("/bench/search", "/bench/search"),
             new("/bench/search", "/bench/search?q=clarinet"),
         ];
@@ -50,6 +56,8 @@ internal sealed record ListedPage(string Route, string Address)
                 .Endpoints.OfType<RouteEndpoint>()
                 .Where(endpoint => IsRead(endpoint) && IsForOwner(endpoint))
                 .Select(endpoint => "/" + endpoint.RoutePattern.RawText!.Trim('/'))
+                // A file to fill in is no page.
+                .Where(route => !route.EndsWith(".csv", StringComparison.Ordinal))
                 .Distinct(StringComparer.Ordinal),
         ];
 

@@ -69,8 +69,9 @@ public sealed class OpenShop : IAsyncDisposable
         bool script = true,
         int width = 1360,
         string locale = "en-GB",
-        ColorScheme? scheme = null
-    ) => NewPage(script, width, scheme, locale);
+        ColorScheme? scheme = null,
+        string? zone = null
+    ) => NewPage(script, width, scheme, locale, zone);
 
     /// <summary>A browser in which the owner has signed in.</summary>
     public async Task<IPage> NewOwner(bool script = true, int width = 1360, ColorScheme? scheme = null)
@@ -107,7 +108,13 @@ public sealed class OpenShop : IAsyncDisposable
         await page.Context.CloseAsync();
     }
 
-    private async Task<IPage> NewPage(bool script, int width, ColorScheme? scheme = null, string locale = "en-GB")
+    private async Task<IPage> NewPage(
+        bool script,
+        int width,
+        ColorScheme? scheme = null,
+        string locale = "en-GB",
+        string? zone = null
+    )
     {
         var context = await Browser.NewContextAsync(
             new()
@@ -116,6 +123,7 @@ public sealed class OpenShop : IAsyncDisposable
                 JavaScriptEnabled = script,
                 Locale = locale,
                 ColorScheme = scheme,
+                TimezoneId = zone,
                 ViewportSize = new() { Width = width, Height = 900 },
             }
         );

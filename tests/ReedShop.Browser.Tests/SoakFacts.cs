@@ -25,7 +25,7 @@ public sealed class SoakFacts
             System.Globalization.CultureInfo.InvariantCulture
         );
 
-        await soak.GetByRole(AriaRole.Button, new() { Name = $"Start {minutes} min" }).ClickAsync();
+        await soak.GetByRole(AriaRole.Button, new() { Name = $"Start a timer of {minutes} min" }).ClickAsync();
         await page.Clock.RunForAsync(60_000L * (minutes - 1));
         Assert.Equal(0, await page.EvaluateAsync<int>("window.tones"));
         await page.Clock.RunForAsync(61_000);

@@ -1,6 +1,4 @@
 using System.Net;
-using System.Net.Http.Headers;
-using System.Text;
 
 namespace ReedShop.Tests;
 
@@ -204,13 +202,13 @@ public sealed class SettingUpFacts
         using var owner = await Visitor.Owner(shop);
         await AddClarinet(owner);
 
-        var answer = await Upload(
+        var answer = await Upload.Steps(
             owner,
             "batch,model,aim,caneLot,date,step,in,out\n"
                 + "P1,clarinet,3,A,2026-11-02,profile,10,9\n"
                 + "P1,clarinet,3,A,2026-11-02,clip,9,10\n"
         );
-        var nothing = await Upload(owner, "");
+        var nothing = await Upload.Steps(owner, "");
 
         var page = await answer.Content.ReadAsStringAsync(Cancel);
         Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
@@ -256,17 +254,4 @@ public sealed class SettingUpFacts
             ("lateDayCost", "10"),
             ("surplusShare", "30"),
         ];
-
-    private static async Task<HttpResponseMessage> Upload(Visitor owner, string csv)
-    {
-        using var file = new ByteArrayContent(Encoding.UTF8.GetBytes(csv));
-        file.Headers.ContentType = new MediaTypeHeaderValue("text/csv");
-        using var token = new StringContent(await owner.FormToken("/bench/history"));
-        using var form = new MultipartFormDataContent
-        {
-            { file, "file", "steps.csv" },
-            { token, "__RequestVerificationToken" },
-        };
-        return await owner.Browser.PostAsync("/bench/history/steps", form, Cancel);
-    }
 }

@@ -14,6 +14,9 @@ public static class AccountPages
     public const string AccountPath = "/account";
     private const string Home = "/bench/week";
 
+    /// <summary>Where the walk through a new shop goes on.</summary>
+    private const string Opening = "/bench/opening";
+
     public static void MapAccounts(this IEndpointRouteBuilder routes)
     {
         var pages = routes.MapGroup("").ExcludeFromDescription();
@@ -61,7 +64,7 @@ public static class AccountPages
     )
     {
         var refusal = await account.ChangePassword(current, password);
-        return new(new { Trouble = Words(refusal), Changed = refusal is null })
+        return new(new { Refusal = refusal, Changed = refusal is null })
         {
             StatusCode = refusal?.Kind.Status ?? StatusCodes.Status200OK,
         };
@@ -84,6 +87,7 @@ public static class AccountPages
         CancellationToken cancel
     )
     {
+        var isNew = await shops.Find(cancel) is null;
         var opened = await firstRun.Open(form, cancel);
         if (opened.Refusal is { } refusal)
         {
@@ -91,11 +95,8 @@ public static class AccountPages
         }
 
         await account.SignIn(form.Password);
-        return TypedResults.LocalRedirect(Home);
+        return TypedResults.LocalRedirect(isNew ? Opening : Home);
     }
-
-    private static string? Words(Refusal? refusal) =>
-        refusal is null ? null : $"{refusal.Detail} It takes {refusal.Allowed}.";
 
     private static RazorComponentResult<SignInPage> SignInForm(string? trouble, string? returnUrl) =>
         new(new { Trouble = trouble, ReturnUrl = returnUrl })
@@ -114,7 +115,7 @@ public static class AccountPages
             {
                 Form = form,
                 AsksForShop = await shops.Find(cancel) is null,
-                Trouble = Words(refusal),
+                Refusal = refusal,
             }
         )
         {

@@ -17,9 +17,11 @@ public sealed class FirstRunForm
 
     public string? Email { get; set; }
 
-    public string? Zone { get; set; } = ShopClock.Zones.GetZoneOrNull(TimeZoneInfo.Local.Id)?.Id ?? "Etc/UTC";
+    public string? Zone { get; set; } = HereZone;
 
-    public string? Currency { get; set; } = "EUR";
+    public string? Currency { get; set; } = UsualPlace.CurrencyOf(HereZone);
+
+    private static string HereZone => ShopClock.Zones.GetZoneOrNull(TimeZoneInfo.Local.Id)?.Id ?? "Etc/UTC";
 
     /// <summary>Settings to begin with: evenings, Saturday mornings, parcels twice a week.</summary>
     public ShopView Shop()
@@ -42,7 +44,8 @@ public sealed class FirstRunForm
             },
             [],
             [DayOfWeek.Monday, DayOfWeek.Thursday],
-            UsualRackBlanks
+            UsualRackBlanks,
+            LengthUnit: UsualPlace.UnitOf(Zone)
         );
     }
 }

@@ -1,5 +1,6 @@
 using ReedShop.Catalogue;
 using ReedShop.Platform;
+using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 
 namespace ReedShop.Cane;
@@ -21,7 +22,11 @@ public sealed class CaneCommands(FactsGate gate)
         var name = wish.Lot.Trim();
         if (await services.GetRequiredService<CatalogueStore>().Find(wish.Model, cancel) is null)
         {
-            return Refusal.Invalid("model", $"There is no model {wish.Model}.", "a model of GET /api/models");
+            return Refusal.Invalid(
+                "model",
+                $"There is no model {wish.Model}.",
+                Words.Named("a model that is listed on the page of models", "a model of GET /api/models")
+            );
         }
 
         if (name.Length is 0 or > 40 || name.Any(char.IsControl) || wish.Blanks is < 0 or > MostBlanks)

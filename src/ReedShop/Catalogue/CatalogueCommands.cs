@@ -1,4 +1,6 @@
 using ReedShop.Platform;
+using ReedShop.Platform.Http;
+using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 using ReedShop.Shop;
 
@@ -66,7 +68,7 @@ public sealed class CatalogueCommands(FactsGate gate)
     private static Refusal? Fault(string key, ModelWish wish, ShopSettings? shop) =>
         key switch
         {
-            _ when shop is null => Refusal.Missing("shop yet: set it up first"),
+            _ when shop is null => ShopCommands.NoShopYet,
             _ when key.Length > MostKeyCharacters
                     || !key.All(c => char.IsAsciiLetterLower(c) || char.IsAsciiDigit(c) || c == '-') => Refusal.Invalid(
                 "model",
@@ -81,12 +83,15 @@ public sealed class CatalogueCommands(FactsGate gate)
             _ when wish.Strengths.Count == 0 => Refusal.Invalid(
                 "strengths",
                 "No strength is offered.",
-                "at least one, such as [2.5, 3, 3.5]"
+                $"at least one, such as {Words.Named("2.5, 3, 3.5", "[2.5, 3, 3.5]")}"
             ),
             _ when wish.Price.Amount is < 0 or > MostPriceMinor => Refusal.Invalid(
                 "price",
                 "The price cannot be used.",
-                "0 to 1000000 in the minor unit"
+                Words.Named(
+                    $"{new Money(0, shop!.Currency).Figure} to {new Money(MostPriceMinor, shop.Currency)}",
+                    $"0 to {MostPriceMinor} in the minor unit"
+                )
             ),
             _ when wish.Price.Currency != shop.Currency => Refusal.Invalid(
                 "price.currency",

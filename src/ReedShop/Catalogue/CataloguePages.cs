@@ -1,3 +1,4 @@
+using ReedShop.Planning;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
 using ReedShop.Platform.Layout;
@@ -10,7 +11,7 @@ public static class CataloguePages
 {
     public const string Address = "/bench/models";
 
-    private static readonly VersionCheck OnlyNew = _ =>
+    internal static readonly VersionCheck OnlyNew = _ =>
         Refusal.Invalid("ready", "This model is there already.", "another model; its price is changed in the list");
 
     public static void MapCataloguePages(this IEndpointRouteBuilder routes)
@@ -20,6 +21,7 @@ public static class CataloguePages
         models.MapPost("", Add);
         models.MapPost("price", SetPrice);
         models.MapPost("selling", SetSelling);
+        models.MapPost("measures", SetMeasures);
     }
 
     private static Task<IResult> Show(CatalogueStore catalogue, ShopStore shops, CancellationToken cancel) =>
@@ -80,6 +82,38 @@ public static class CataloguePages
         return await After(saved, form, catalogue, shops, cancel);
     }
 
+    private static async Task<IResult> SetMeasures(
+        IFormCollection form,
+        CatalogueStore catalogue,
+        ShopStore shops,
+        CatalogueCommands commands,
+        CancellationToken cancel
+    )
+    {
+        if (await catalogue.Find(form.Text("model"), cancel) is not { } model)
+        {
+            return await After(Refusal.Missing("such model"), form, catalogue, shops, cancel);
+        }
+
+        var route = MeasureForm.Read(form, model, await Unit(shops, cancel));
+        var currency = await Currency(shops, cancel);
+        var saved = route.Refusal is { } fault
+            ? fault
+            : await commands.Save(
+                model.Key,
+                ModelWish.Of(model, currency) with
+                {
+                    Route = route.Value,
+                },
+                form.SeenVersion(),
+                cancel
+            );
+        return await After(saved, form, catalogue, shops, cancel);
+    }
+
+    private static async Task<LengthUnit> Unit(ShopStore shops, CancellationToken cancel) =>
+        (await shops.Find(cancel))?.LengthUnit ?? LengthUnit.Millimetre;
+
     private static async Task<Result<ReedModel>> Change(
         IFormCollection form,
         CatalogueStore catalogue,
@@ -114,6 +148,7 @@ public static class CataloguePages
             {
                 Models = await catalogue.All(cancel),
                 Currency = await Currency(shops, cancel),
+                Unit = await Unit(shops, cancel),
                 Typed = typed,
                 Refusal = refusal,
             },

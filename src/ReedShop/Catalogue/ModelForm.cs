@@ -16,7 +16,7 @@ public static class ModelForm
             return Refusal.Invalid(
                 "ready",
                 "There is no such ready model.",
-                string.Join(", ", ReadyRoutes.All.Select(route => route.Model))
+                string.Join(", ", ReadyRoutes.All.Select(route => route.Name))
             );
         }
 

@@ -4,6 +4,7 @@ using ReedShop.Planning.Promising;
 using ReedShop.Planning.Sizing;
 using ReedShop.Planning.Yields;
 using ReedShop.Platform;
+using ReedShop.Platform.Layout;
 using ReedShop.Shop;
 using ReedShop.Workshop;
 
@@ -74,12 +75,20 @@ public sealed class SizingReader(StateReader states, CatalogueStore catalogue)
     {
         if (await catalogue.Find(model, cancel) is not { } found)
         {
-            return Refusal.Invalid("model", $"There is no model {model}.", "a model of GET /api/models");
+            return Refusal.Invalid(
+                "model",
+                $"There is no model {model}.",
+                Words.Named("a model of the list", "a model of GET /api/models")
+            );
         }
 
         if (confidence is not (> 0 and < 1))
         {
-            return Refusal.Invalid("confidence", "Nothing can be that sure.", "a chance within 0 and 1, such as 0.9");
+            return Refusal.Invalid(
+                "confidence",
+                "Nothing can be that sure.",
+                Words.Named("1 to 99 in 100", "a chance within 0 and 1, such as 0.9")
+            );
         }
 
         return (await states.Read(cancel)).Then<SizedModel>(known => new SizedModel(

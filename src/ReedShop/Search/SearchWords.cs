@@ -16,7 +16,18 @@ public sealed class SearchWords
 
     private readonly string[] words;
 
-    private SearchWords(string text, string[] words) => (Text, this.words) = (text, words);
+    private SearchWords(string text, string[] words, Kind kind) => (Text, this.words, Wanted) = (text, words, kind);
+
+    /// <summary>What is looked for.</summary>
+    public enum Kind
+    {
+        Anything,
+        Order,
+        Batch,
+    }
+
+    /// <summary>"order 31" is that order alone, and so is "batch 5" or "tray 5a".</summary>
+    public Kind Wanted { get; }
 
     public string Text { get; }
 
@@ -29,11 +40,25 @@ public sealed class SearchWords
     public static Result<SearchWords> Parse(string text)
     {
         var trimmed = text.Trim();
-        var wanted = new SearchWords(trimmed, trimmed.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+        var typed = trimmed.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries);
+        var wanted =
+            typed is [var first, var number] && Named(first) is var kind && kind != Kind.Anything && IsNumeral(number)
+                ? new SearchWords(number, [number], kind)
+                : new SearchWords(trimmed, typed, Kind.Anything);
         return trimmed.Length > MostCharacters || (trimmed.Length < 2 && !wanted.IsNumber)
             ? Refusal.Invalid("q", "This cannot be searched for.", Allowed)
             : wanted;
     }
+
+    private static Kind Named(string word) =>
+        word.ToUpperInvariant() switch
+        {
+            "ORDER" => Kind.Order,
+            "BATCH" or "TRAY" => Kind.Batch,
+            _ => Kind.Anything,
+        };
+
+    private static bool IsNumeral(string word) => char.IsAsciiDigit(word.TrimStart('#').FirstOrDefault());
 
     /// <summary>Whether each word is a part of one of the texts; neither case nor accents count: "joao" finds "João".</summary>
     public bool AreIn(params string?[] texts) =>

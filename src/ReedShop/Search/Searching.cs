@@ -82,10 +82,21 @@ public sealed class Searching(OrderStore orders, BatchStore batches, CatalogueSt
         words.IsNumberOf(order.Number.ToString(CultureInfo.InvariantCulture));
 
     private static bool IsMeant(SearchWords words, OrderName order) =>
-        IsExactly(words, order) || (!words.IsNumber && words.AreIn(order.BuyerName, order.BuyerEmail));
+        words.Wanted switch
+        {
+            SearchWords.Kind.Batch => false,
+            SearchWords.Kind.Order => IsExactly(words, order),
+            _ => IsExactly(words, order) || (!words.IsNumber && words.AreIn(order.BuyerName, order.BuyerEmail)),
+        };
 
     private static bool IsMeant(SearchWords words, BatchName batch, Dictionary<string, string> models) =>
-        words.IsNumberOf(batch.Number)
-        || words.IsNumberOf(batch.Run.ToString(CultureInfo.InvariantCulture))
-        || words.AreIn(batch.Model, models.GetValueOrDefault(batch.Model), batch.CaneLot);
+        words.Wanted != SearchWords.Kind.Order
+        && (
+            words.IsNumberOf(batch.Number)
+            || words.IsNumberOf(batch.Run.ToString(CultureInfo.InvariantCulture))
+            || (
+                words.Wanted == SearchWords.Kind.Anything
+                && words.AreIn(batch.Model, models.GetValueOrDefault(batch.Model), batch.CaneLot)
+            )
+        );
 }

@@ -1,5 +1,6 @@
 using ReedShop.Orders;
 using ReedShop.Platform;
+using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 using ReedShop.Workshop;
 
@@ -105,7 +106,7 @@ public sealed class Parcels(Bench bench)
                 ? Refusal.Invalid(
                     "date",
                     "The parcel cannot have left then.",
-                    $"{accepted:yyyy-MM-dd} to {facts.Today:yyyy-MM-dd}"
+                    $"{Words.DayToSend(accepted)} to {Words.DayToSend(facts.Today)}"
                 )
             : wish.Tracking?.Length > MostTrackingCharacters
                 ? Refusal.Invalid("tracking", "The tracking is too long.", $"up to {MostTrackingCharacters} characters")

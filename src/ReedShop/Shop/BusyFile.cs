@@ -45,11 +45,24 @@ public sealed record BusyFile(IReadOnlyList<BusyTime> Busy, int Free, int Cancel
     /// <param name="field">The name a refusal gives.</param>
     public static Result<BusyFile> Read(string text, string zone, DateOnly today, string field)
     {
-        return Load(text, field)
-            .Then<BusyFile>(calendars =>
-                FileZones.With(calendars, today.AddDays(DaysAhead), () => new BusyReading(zone, today).Read(calendars))
-            );
+        var whole = Load(text, field);
+        if (!whole.IsRefused)
+        {
+            return whole.Then<BusyFile>(calendars => Read(calendars, zone, today));
+        }
+
+        var (sound, broken) = EventsOfFile.Sound(text);
+        var rest = broken.Count == 0 ? whole : Load(sound, field);
+        return rest.IsRefused
+            ? whole.Refusal!
+            : rest.Then<BusyFile>(calendars => Read(calendars, zone, today).Also(broken));
     }
+
+    private static BusyFile Read(CalendarCollection calendars, string zone, DateOnly today) =>
+        FileZones.With(calendars, today.AddDays(DaysAhead), () => new BusyReading(zone, today).Read(calendars));
+
+    /// <summary>With events that could not even be taken out of the file.</summary>
+    private BusyFile Also(IReadOnlyList<UnreadEvent> broken) => this with { Unread = [.. Unread, .. broken] };
 
     private static Result<CalendarCollection> Load(string text, string field)
     {

@@ -114,7 +114,7 @@ internal sealed class BusyReading(string zone, DateOnly today)
 
     private static string Name(CalendarEvent e) => DayReason.Line(e.Summary) ?? "busy";
 
-    private static string Why(Exception fault) =>
+    internal static string Why(Exception fault) =>
         fault is EvaluationLimitExceededException
             ? "its rule names no day"
             : $"{fault.Message.Split(" (Parameter", 2)[0].TrimEnd('.')}";

@@ -24,7 +24,7 @@ public sealed class DaysOff(ShopStore shops, ShopCommands commands, ShopClock cl
     {
         if (await shops.Find(cancel) is not { } shop)
         {
-            return NoShop;
+            return ShopCommands.NoShopYet;
         }
 
         var today = clock.Today(shop.Zone);
@@ -37,7 +37,7 @@ public sealed class DaysOff(ShopStore shops, ShopCommands commands, ShopClock cl
         await shops.Find(cancel) is { } shop
             ? wish.Days(clock.Today(shop.Zone))
                 .Then<IReadOnlyList<DayChange>>(days => DayChange.Of(shop, days).ToArray())
-            : NoShop;
+            : ShopCommands.NoShopYet;
 
     public Task<Result<DaysChanged>> Keep(DaysWish wish, VersionCheck check, CancellationToken cancel) =>
         commands.ChangeDays(
@@ -48,7 +48,7 @@ public sealed class DaysOff(ShopStore shops, ShopCommands commands, ShopClock cl
 
     /// <summary>What a file would change, without changing it.</summary>
     public async Task<Result<BusyLook>> Look(string file, string field, CancellationToken cancel) =>
-        await shops.Find(cancel) is { } shop ? Look(shop, clock.Today(shop.Zone), file, field) : NoShop;
+        await shops.Find(cancel) is { } shop ? Look(shop, clock.Today(shop.Zone), file, field) : ShopCommands.NoShopYet;
 
     /// <summary>Keeps the busy times of a file, read again as it is looked at.</summary>
     /// <param name="leftOut">Keys of times that are not to be kept.</param>
@@ -102,8 +102,6 @@ public sealed class DaysOff(ShopStore shops, ShopCommands commands, ShopClock cl
             ? []
             : [.. (await sittings(days.Min(), days.Max(), cancel)).Where(sitting => days.Contains(sitting.Date))];
     }
-
-    private static Refusal NoShop => Refusal.Missing("shop yet: set it up on the first-run page");
 
     private static Result<BusyLook> Look(ShopSettings shop, DateOnly today, string file, string field)
     {

@@ -1,6 +1,7 @@
 using System.Globalization;
 using ReedShop.Planning.Bench;
 using ReedShop.Platform;
+using ReedShop.Platform.Layout;
 
 namespace ReedShop.Shop;
 
@@ -57,7 +58,8 @@ public sealed record DaysWish(
             : null;
     }
 
-    private static string Between(DateOnly first, DateOnly last) => $"{first:yyyy-MM-dd} to {last:yyyy-MM-dd}";
+    private static string Between(DateOnly first, DateOnly last) =>
+        $"{Words.DayToSend(first)} to {Words.DayToSend(last)}";
 
     private static Result<DateOnly> Day(string field, string? text) =>
         DateOnly.TryParseExact(

@@ -21,7 +21,7 @@ public static class ShopApi
     {
         if (await shops.Find(cancel) is not { } shop)
         {
-            return (Refused)Refusal.Missing("shop yet: it is set up on the first-run page or by PUT");
+            return (Refused)Refusal.Missing("shop yet: it is opened on the first-run page or by PUT");
         }
 
         http.SetVersion(shop.Version);

@@ -1,5 +1,6 @@
 using ReedShop.Planning.Bench;
 using ReedShop.Platform;
+using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 
 namespace ReedShop.Shop;
@@ -15,6 +16,8 @@ public sealed record DaysChanged(int Version, int Days);
 /// <summary>Changes of the settings, whichever door they come through.</summary>
 public sealed class ShopCommands(FactsGate gate)
 {
+    public static Refusal NoShopYet => Refusal.Missing("shop yet: open it on the first-run page");
+
     public Task<Result<ShopSettings>> Save(ShopView wanted, VersionCheck check, CancellationToken cancel) =>
         gate.Change((services, stop) => Save(services, wanted, check, stop), cancel);
 
@@ -25,7 +28,7 @@ public sealed class ShopCommands(FactsGate gate)
             {
                 if (await services.GetRequiredService<ShopStore>().FindForChange(stop) is not { } shop)
                 {
-                    return Refusal.Missing("shop yet: set it up on the first-run page");
+                    return NoShopYet;
                 }
 
                 var today = services.GetRequiredService<ShopClock>().Today(shop.Zone);
@@ -50,7 +53,7 @@ public sealed class ShopCommands(FactsGate gate)
             {
                 if (await services.GetRequiredService<ShopStore>().FindForChange(stop) is not { } shop)
                 {
-                    return Refusal.Missing("shop yet: set it up on the first-run page");
+                    return NoShopYet;
                 }
 
                 var days = check(shop.Version) is { } stale
@@ -87,7 +90,7 @@ public sealed class ShopCommands(FactsGate gate)
             ? Refusal.Invalid(
                 "date",
                 "The day cannot be made longer.",
-                $"{today.AddDays(1):yyyy-MM-dd} to {today.AddDays(LongerDay.MostDaysAhead):yyyy-MM-dd}"
+                $"{Words.DayToSend(today.AddDays(1))} to {Words.DayToSend(today.AddDays(LongerDay.MostDaysAhead))}"
             )
         : shop.OtherDays.FirstOrDefault(day => day.Date == date) is { Hours.Count: 0 } closed
             ? Refusal.Stage(

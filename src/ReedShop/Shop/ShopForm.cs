@@ -125,10 +125,13 @@ public sealed class ShopForm
                 Costs = costs.Value,
                 GradeSteps =
                     form.Text("gradeSteps") == nameof(GradeSteps.Quarter) ? GradeSteps.Quarter : GradeSteps.Half,
-                LengthUnit =
-                    form.Text("lengthUnit") == nameof(LengthUnit.Inch) ? LengthUnit.Inch : LengthUnit.Millimetre,
+                LengthUnit = Unit(form),
             };
     }
+
+    /// <summary>What the maker's gauge reads.</summary>
+    internal static LengthUnit Unit(IFormCollection form) =>
+        form.Text("lengthUnit") == nameof(LengthUnit.Inch) ? LengthUnit.Inch : LengthUnit.Millimetre;
 
     internal static void WriteHours(
         IReadOnlyDictionary<DayOfWeek, IReadOnlyList<OpenHours>> week,

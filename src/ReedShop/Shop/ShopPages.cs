@@ -53,6 +53,5 @@ public static class ShopPages
             refusal
         );
 
-    private static RazorComponentResult NoShop() =>
-        Pages.Refuse(Refusal.Missing("shop yet: set it up on the first-run page"), "/", Address);
+    private static RazorComponentResult NoShop() => Pages.Refuse(ShopCommands.NoShopYet, "/", Address);
 }

@@ -2,6 +2,8 @@ using ReedShop.Planning;
 using ReedShop.Planning.Bench;
 using ReedShop.Planning.Scheduling;
 using ReedShop.Platform;
+using ReedShop.Platform.Http;
+using ReedShop.Platform.Layout;
 
 namespace ReedShop.Shop;
 
@@ -16,7 +18,7 @@ public sealed record ShopView(
     IReadOnlyList<DayOfWeek> ShipDays,
     int RackBlanks,
     RackCharge RackCharge = RackCharge.WholeStay,
-    double Confidence = 0.9,
+    double Confidence = ShopView.UsualConfidence,
     double DampNightChance = 0.1,
     TimeOnly? ReminderAt = null,
     bool Selling = true,
@@ -33,6 +35,7 @@ public sealed record ShopView(
     double ClipChance = 0.6
 )
 {
+    public const double UsualConfidence = 0.9;
     public const double LeastConfidence = 0.5;
     public const double MostConfidence = 0.99;
 
@@ -73,15 +76,11 @@ public sealed record ShopView(
         new Refusal?[]
         {
             When(string.IsNullOrWhiteSpace(Name) || Name.Length > 100, "name", "a name of 1 to 100 characters"),
-            When(
-                ShopClock.Zones.GetZoneOrNull(Zone) is null,
-                "zone",
-                "a zone of the tz database such as Europe/Lisbon"
-            ),
+            When(ShopClock.Zones.GetZoneOrNull(Zone) is null, "zone", "a time zone such as Europe/Lisbon"),
             When(
                 Currency.Length != 3 || !Currency.All(char.IsAsciiLetterUpper),
                 "currency",
-                "an ISO 4217 code such as EUR"
+                "three capital letters, such as EUR"
             ),
             When(!EmailAddress.IsUsable(Email), "email", EmailAddress.Allowed),
             When(!Hours.Values.All(AreInOrder), "hours", "stretches that end after they start and follow one another"),
@@ -91,29 +90,44 @@ public sealed record ShopView(
                 "otherDays",
                 "each date at most once"
             ),
-            When(ShipDays.Count == 0, "shipDays", "at least one weekday, such as [\"monday\", \"thursday\"]"),
+            When(
+                ShipDays.Count == 0,
+                "shipDays",
+                Words.Named("at least one weekday", "at least one weekday, such as [\"monday\", \"thursday\"]")
+            ),
             When(RackBlanks is < 1 or > 10_000, "rackBlanks", "1 to 10000 blanks"),
             When(
                 Confidence is not (>= LeastConfidence and <= MostConfidence),
                 "confidence",
-                "a chance from 0.5 to 0.99"
+                Chance(LeastConfidence, MostConfidence)
             ),
-            When(DampNightChance is not (>= 0 and <= 0.5), "dampNightChance", "a chance from 0 to 0.5"),
-            When(LostEveningChance is not (>= 0 and <= 0.5), "lostEveningChance", "a chance from 0 to 0.5"),
-            When(WatchBelow is not (>= 0 and <= MostConfidence), "watchBelow", "a chance from 0 to 0.99"),
-            When(ClipChance is not (>= 0 and <= 1), "clipChance", "a chance from 0 to 1"),
+            When(DampNightChance is not (>= 0 and <= 0.5), "dampNightChance", Chance(0, 0.5)),
+            When(LostEveningChance is not (>= 0 and <= 0.5), "lostEveningChance", Chance(0, 0.5)),
+            When(WatchBelow is not (>= 0 and <= MostConfidence), "watchBelow", Chance(0, MostConfidence)),
+            When(ClipChance is not (>= 0 and <= 1), "clipChance", Chance(0, 1)),
             When(
                 MostBlanksPerBatch < 1 || MostBlanksPerBatch > RackBlanks,
                 "mostBlanksPerBatch",
-                "1 to what the rack holds"
+                Words.Named($"1 to {RackBlanks}, what the rack holds", "1 to what the rack holds")
             ),
             When(YieldHalfLifeDays is < 30 or > 3650, "yieldHalfLifeDays", "30 to 3650 days"),
-            When(BeforeMarker is not (>= 0 and <= 1), "beforeMarker", "a share from 0 to 1"),
-            When(Costs is { } costs && !IsUsable(costs), "costs", "amounts of 0 to 1000000, a share from 0 to 1"),
+            When(
+                BeforeMarker is not (>= 0 and <= 1),
+                "beforeMarker",
+                Words.Named("0 to 100 in 100", "a share from 0 to 1")
+            ),
+            When(
+                Costs is { } costs && !IsUsable(costs),
+                "costs",
+                Words.Named(
+                    $"amounts from 0 to {new Money(MostCost, Currency)}, a share from 0 to 100 in 100",
+                    "amounts of 0 to 1000000, a share from 0 to 1"
+                )
+            ),
             When(
                 ShelfService is not (>= LeastConfidence and <= MostConfidence),
                 "shelfService",
-                "a chance from 0.5 to 0.99"
+                Chance(LeastConfidence, MostConfidence)
             ),
             HelpersFault(Helpers ?? []),
         }.FirstOrDefault(refusal => refusal is not null);
@@ -164,7 +178,19 @@ public sealed record ShopView(
     }
 
     private static Refusal? When(bool wrong, string field, string allowed) =>
-        wrong ? Refusal.Invalid(field, $"The shop's {field} cannot be used.", allowed) : null;
+        wrong
+            ? Refusal.Invalid(
+                field,
+                Words.Named("This cannot be used.", $"The shop's {field} cannot be used."),
+                allowed
+            )
+            : null;
+
+    private static string Chance(double least, double most) =>
+        Words.Named(
+            $"{Words.InHundred(least)} to {Words.InHundred(most)} in 100",
+            FormattableString.Invariant($"a chance from {least} to {most}")
+        );
 
     private static Refusal? HelpersFault(IReadOnlyList<Helper> helpers) =>
         When(helpers.Count > Helper.Most, "helpers", $"at most {Helper.Most}")

@@ -44,13 +44,13 @@ public sealed class Moving(Bench bench)
             ? Refusal.Invalid(
                 "shipBy",
                 "The day cannot be promised.",
-                $"a ship day from {facts.Shop.Ships.FirstAfter(facts.Today):yyyy-MM-dd} to {facts.Today.AddDays(BenchWork.HorizonDays - 1):yyyy-MM-dd}"
+                $"a ship day from {Words.DayToSend(facts.Shop.Ships.FirstAfter(facts.Today) ?? facts.Today)} to {Words.DayToSend(facts.Today.AddDays(BenchWork.HorizonDays - 1))}"
             )
         : facts.Shop.Ships.FirstAfter(wish.ShipBy.AddDays(-1)) != wish.ShipBy
             ? Refusal.Invalid(
                 "shipBy",
                 "No parcel leaves on that day.",
-                $"a ship day such as {facts.Shop.Ships.FirstAfter(wish.ShipBy):yyyy-MM-dd}"
+                $"a ship day such as {Words.DayToSend(facts.Shop.Ships.FirstAfter(wish.ShipBy) ?? wish.ShipBy)}"
             )
         : wish.ShipBy == order.ShipBy ? Refusal.Invalid("shipBy", "That day is promised already.", "another ship day")
         : wish.Note?.Length > MostNoteCharacters
@@ -72,14 +72,17 @@ public sealed class Moving(Bench bench)
         return chance < LeastChance
                 ? Refusal.Invalid(
                     "shipBy",
-                    $"By {wish.ShipBy:yyyy-MM-dd} it would leave {Words.Chance(chance)} only.",
-                    (outlook?.ShipDayFor(order.Confidence) is { } day ? $"{day:yyyy-MM-dd} or later" : "a later day")
-                        + anyway
+                    $"By {Words.DayToSend(wish.ShipBy)} it would leave {Words.Chance(chance)} only.",
+                    (
+                        outlook?.ShipDayFor(order.Confidence) is { } day
+                            ? $"{Words.DayToSend(day)} or later"
+                            : "a later day"
+                    ) + anyway
                 )
             : wish.ShipBy > order.NeedBy
                 ? Refusal.Invalid(
                     "shipBy",
-                    $"The buyer has no use for it after {order.NeedBy:yyyy-MM-dd}.",
+                    $"The buyer has no use for it after {Words.DayToSend(order.NeedBy!.Value)}.",
                     $"a day until then{anyway}"
                 )
             : null;

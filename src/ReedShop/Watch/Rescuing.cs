@@ -3,6 +3,7 @@ using ReedShop.Planning;
 using ReedShop.Planning.Forecasting;
 using ReedShop.Planning.Promising;
 using ReedShop.Platform;
+using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 using ReedShop.Workshop;
 
@@ -79,7 +80,7 @@ public sealed class Rescuing(Bench bench)
                 RefusalKind.ChangedMeanwhile,
                 "The bench has changed since this was worked out, and it might do something else now.",
                 "factsVersion",
-                "the watch of the order, read again"
+                Words.Named("what this page says now", "the watch of the order, read again")
             );
         }
 

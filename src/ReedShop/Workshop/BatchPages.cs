@@ -29,6 +29,7 @@ public static class BatchPages
         batch.MapPost("undo", Undo);
         batch.MapPost("nights", NoteNight);
         batch.MapPost("split", Split);
+        batch.MapPost("merge", Merge);
     }
 
     /// <summary>Whether tonight dries the blanks is asked by GET: the answer writes nothing.</summary>
@@ -125,6 +126,19 @@ public static class BatchPages
             ? (await batches.NoteNight(id, new NightWish(night, true), VersionChecks.None, cancel)).Refusal
             : Refusal.Invalid("date", "Which night was it?", "a date such as 2027-03-01");
         return await pages.After(id, "nights", form, refusal, cancel);
+    }
+
+    private static async Task<IResult> Merge(
+        string id,
+        IFormCollection form,
+        BatchCommands batches,
+        BenchPages pages,
+        CancellationToken cancel
+    )
+    {
+        var trays = new TraysToMerge([.. form["tray"].OfType<string>()]);
+        var refusal = (await batches.Merge(id, trays, VersionChecks.None, cancel)).Refusal;
+        return await pages.After(id, "merge", form, refusal, cancel);
     }
 
     private static async Task<IResult> Split(

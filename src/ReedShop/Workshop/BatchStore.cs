@@ -68,6 +68,14 @@ public sealed class BatchStore(ShopDb db)
     public Task<List<StepRecord>> Records(string batchId, CancellationToken cancel) =>
         db.Set<StepRecord>().Where(r => r.BatchId == batchId).OrderBy(record => record.Id).ToListAsync(cancel);
 
+    /// <summary>Records of a batch and all its trays, oldest first.</summary>
+    public Task<List<StepRecord>> RecordsOfRoot(string root, CancellationToken cancel) =>
+        db.Set<StepRecord>().AsNoTracking().Where(r => r.Root == root).OrderBy(r => r.Id).ToListAsync(cancel);
+
+    /// <summary>Grades of a batch and all its trays, oldest first.</summary>
+    public Task<List<GradeRecord>> GradesOfRoot(string root, CancellationToken cancel) =>
+        db.Set<GradeRecord>().AsNoTracking().Where(g => g.Root == root).OrderBy(g => g.Id).ToListAsync(cancel);
+
     public Task<List<StepRecord>> AllRecords(CancellationToken cancel) =>
         db.Set<StepRecord>().AsNoTracking().OrderBy(record => record.Id).ToListAsync(cancel);
 
@@ -133,6 +141,9 @@ public sealed class BatchStore(ShopDb db)
 
     public Task<List<DampNight>> DampNights(CancellationToken cancel) =>
         db.Set<DampNight>().AsNoTracking().ToListAsync(cancel);
+
+    public Task<List<DampNight>> DampNightsOf(IReadOnlyCollection<string> batchIds, CancellationToken cancel) =>
+        db.Set<DampNight>().AsNoTracking().Where(night => batchIds.Contains(night.BatchId)).ToListAsync(cancel);
 
     public Task<int> DampNightCount(CancellationToken cancel) => db.Set<DampNight>().CountAsync(cancel);
 

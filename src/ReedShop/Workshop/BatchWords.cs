@@ -1,8 +1,17 @@
+using ReedShop.Planning;
+
 namespace ReedShop.Workshop;
 
-/// <summary>The stages of a batch as the maker says them.</summary>
+/// <summary>Batches as the maker speaks of them.</summary>
 public static class BatchWords
 {
+    /// <summary>"bass clarinet": the short name of a model as it is said, not as files write it.</summary>
+    public static string Reed(string model) => model.Replace('-', ' ');
+
+    /// <summary>"bass clarinet 3½", or "bass clarinet, for the shelf" where there is no aim yet.</summary>
+    public static string Reeds(string model, Strength? aim) =>
+        Reed(model) + (aim is { } strength ? $" {strength}" : ", for the shelf");
+
     public static string Of(BatchStage stage) =>
         stage switch
         {

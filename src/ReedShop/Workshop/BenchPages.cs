@@ -9,7 +9,7 @@ namespace ReedShop.Workshop;
 public sealed class BenchPages(
     TodayReader today,
     BatchReader batches,
-    BatchStore store,
+    WholeStoryReader stories,
     CatalogueStore catalogue,
     CaneStore cane
 )
@@ -34,7 +34,7 @@ public sealed class BenchPages(
 
     public async Task<IResult> Batch(string id, SentForm? sent, CancellationToken cancel)
     {
-        var found = await batches.Story(id, cancel);
+        var found = await stories.Read(id, cancel);
         if (found.Refusal is { } refusal)
         {
             return Pages.Refuse(refusal, BatchPages.Address, BatchPages.Address);
@@ -44,10 +44,10 @@ public sealed class BenchPages(
         return Pages.Show<BatchPage>(
             new
             {
-                found.Value.Story,
+                Whole = found.Value,
                 Bench = view.IsRefused ? null : view.Value.Batches.GetValueOrDefault(id),
                 OnRack = view.IsRefused ? null : view.Value.OnRack.FirstOrDefault(rack => rack.Batch == id),
-                Trays = await store.OfRoot(found.Value.Story.Batch.Root, cancel),
+                Today = view.IsRefused ? default : view.Value.Today,
                 Sent = sent,
             },
             sent?.Refusal

@@ -1,5 +1,6 @@
 using ReedShop.Planning.Routes;
 using ReedShop.Platform;
+using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 
 namespace ReedShop.Workshop;
@@ -23,7 +24,7 @@ public sealed class Corrections(BatchStore batches, Recording recording, Journal
         if (batch.Blanks != last.Passed || facts.Models[batch.Model].Route[last.Step].Check == Check.Graded)
         {
             return Refusal.Stage(
-                $"Since step {last.Step} batch {batch.Number} was divided, joined or graded.",
+                $"Since {facts.Models[batch.Model].Route[last.Step].Name} batch {batch.Number} was split, merged or graded.",
                 "a batch with the blanks its last step kept; otherwise a correction of the count"
             );
         }
@@ -90,8 +91,8 @@ public sealed class Corrections(BatchStore batches, Recording recording, Journal
         {
             return Refusal.Invalid(
                 "redo",
-                "Blanks sent again or carried are on a tray of their own by now.",
-                $"redo {record.Redo} and carried {record.Carried}, or undo the step and record it again"
+                "Blanks that go again or were left for another day are on a tray of their own by now.",
+                $"{Words.Named("again", "redo")} {record.Redo} and {Words.Named("left for another day", "carried")} {record.Carried}, or undo the step and record it once more"
             );
         }
 
@@ -140,7 +141,11 @@ public sealed class Corrections(BatchStore batches, Recording recording, Journal
             : batch.Stage;
         batch.Version++;
         recording.CoverShortage(facts, batch.Root);
-        journal.Write("owner", $"batch {batch.Number}", $"step {record.Step} corrected: kept {record.Passed}");
+        journal.Write(
+            "owner",
+            $"batch {batch.Number}",
+            $"{facts.Models[batch.Model].Route[record.Step].Name} corrected: kept {record.Passed}"
+        );
         return record;
     }
 
@@ -157,7 +162,7 @@ public sealed class Corrections(BatchStore batches, Recording recording, Journal
             )
             {
                 return Refusal.Stage(
-                    $"A tray that step {last.Step} of batch {batch.Number} made has gone on.",
+                    $"A tray that came of {facts.Models[batch.Model].Route[last.Step].Name} of batch {batch.Number} has gone on.",
                     $"undo of tray {tray?.Number} first"
                 );
             }
@@ -200,7 +205,11 @@ public sealed class Corrections(BatchStore batches, Recording recording, Journal
 
         batches.Remove(last);
         facts.RecordsToday.RemoveAll(done => done.Record.Id == last.Id);
-        journal.Write("owner", $"batch {batch.Number}", $"step {last.Step} taken back");
+        journal.Write(
+            "owner",
+            $"batch {batch.Number}",
+            $"{facts.Models[batch.Model].Route[last.Step].Name} taken back"
+        );
         return batch;
     }
 }

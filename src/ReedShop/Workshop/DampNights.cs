@@ -1,5 +1,6 @@
 using ReedShop.Planning.Routes;
 using ReedShop.Platform;
+using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 
 namespace ReedShop.Workshop;
@@ -46,7 +47,7 @@ public sealed class DampNights(BatchStore batches, JournalStore journal)
             ? Refusal.Invalid(
                 "date",
                 "The batch did not lie on the rack that night.",
-                $"{worked:yyyy-MM-dd} to {facts.Today.AddDays(-1):yyyy-MM-dd}"
+                $"{Words.DayToSend(worked)} to {Words.DayToSend(facts.Today.AddDays(-1))}"
             )
             : null;
     }

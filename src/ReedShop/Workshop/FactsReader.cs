@@ -23,7 +23,7 @@ public sealed class FactsReader(
     ShopClock clock
 )
 {
-    public static readonly Refusal NoShopYet = Refusal.Missing("shop yet: set it up on the first-run page");
+    public static readonly Refusal NoShopYet = ShopCommands.NoShopYet;
 
     public async Task<Result<BenchFacts>> Read(CancellationToken cancel)
     {

@@ -1,5 +1,6 @@
 using ReedShop.Planning.Routes;
 using ReedShop.Platform;
+using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 
 namespace ReedShop.Workshop;
@@ -31,7 +32,12 @@ public sealed class Grading(BatchStore batches, Recording recording, JournalStor
                 .OrderBy(g => g.Strength)
                 .SequenceEqual(first.Grades.OrderBy(g => g.Strength))
                 ? first
-                : new Refusal(RefusalKind.KeyReused, "The batch was graded with other counts.", "grades");
+                : new Refusal(
+                    RefusalKind.KeyReused,
+                    "The batch was graded with other counts.",
+                    "grades",
+                    "the same grades again; what lies in the drawer is mended by counting it"
+                );
         }
 
         return Fault(facts, batch, counts) is { } fault ? fault
@@ -89,7 +95,10 @@ public sealed class Grading(BatchStore batches, Recording recording, JournalStor
         {
             return Refusal.Stage(
                 $"Batch {batch.Number} still has steps before its final grades.",
-                $"step {batch.NextStep} first, or \"final\": false"
+                Words.Named(
+                    $"{route[batch.NextStep].Name} first; or note provisional grades",
+                    $"step {batch.NextStep} first, or \"final\": false"
+                )
             );
         }
 

@@ -69,7 +69,7 @@ public static class HistoryPages
         return await import(text);
     }
 
-    private static HistoryUpload Upload(string kind, Result<ImportReport> taken) =>
+    internal static HistoryUpload Upload(string kind, Result<ImportReport> taken) =>
         taken.Refusal is { } refusal
             ? new HistoryUpload(kind, null, refusal)
             : new HistoryUpload(kind, taken.Value, null);

@@ -1,5 +1,6 @@
 using ReedShop.Catalogue;
 using ReedShop.Platform;
+using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 
 namespace ReedShop.Workshop;
@@ -43,12 +44,16 @@ public sealed class MarkerCommands(FactsGate gate)
 
         if (model is not null && !read.Value.Models.ContainsKey(model))
         {
-            return Refusal.Invalid("model", $"There is no model {model}.", "a model of GET /api/models, or none");
+            return Refusal.Invalid(
+                "model",
+                $"There is no model {model}.",
+                $"one of {string.Join(", ", read.Value.Models.Keys)}, or none"
+            );
         }
 
         if (wish.Date > today)
         {
-            return Refusal.Invalid("date", "A marker looks back.", $"a date up to today, {today:yyyy-MM-dd}");
+            return Refusal.Invalid("date", "A marker looks back.", $"a date up to today, {Words.DayToSend(today)}");
         }
 
         var marker = new Marker

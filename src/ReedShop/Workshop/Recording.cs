@@ -2,6 +2,7 @@ using ReedShop.Orders;
 using ReedShop.Planning;
 using ReedShop.Planning.Routes;
 using ReedShop.Platform;
+using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 
 namespace ReedShop.Workshop;
@@ -66,7 +67,7 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
         var repeated = sent is null ? [] : await batches.Records(sent.Trays[0], cancel);
         if (repeated.Concat(records).FirstOrDefault(record => record.Step == step) is { } first)
         {
-            return counts.SameAs(first) ? first : AlreadyRecorded(step);
+            return counts.SameAs(first) ? first : AlreadyRecorded(facts.Models[batch.Model].Route[step].Name);
         }
 
         return Fault(facts, batch, step, counts) is { } fault ? fault : Write(facts, batch, counts);
@@ -111,7 +112,11 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
 
         StartOrders(facts, batch.Root);
         CoverShortage(facts, batch.Root);
-        journal.Write("owner", $"batch {batch.Number}", Words(record));
+        journal.Write(
+            "owner",
+            $"batch {batch.Number}",
+            Said(facts.Models[batch.Model].Route[record.Step].Name, record)
+        );
         return record;
     }
 
@@ -126,12 +131,13 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
         }
     }
 
-    private static Refusal AlreadyRecorded(int step) =>
+    private static Refusal AlreadyRecorded(string step) =>
         new(
             RefusalKind.KeyReused,
-            $"Step {step} was recorded with other counts.",
+            $"“{step}” was recorded with other counts.",
             "step",
-            "the same counts again, or a correction by POST to /correct"
+            "the same counts again; to mend them, "
+                + Words.Named("undo the step on the page of its batch and record it once more", "POST to /correct")
         );
 
     private static Refusal? Fault(BenchFacts facts, Batch batch, int step, StepCounts counts)
@@ -139,14 +145,22 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
         if (!batch.IsOpen || step != batch.NextStep)
         {
             return Refusal.Stage(
-                $"Step {step} of batch {batch.Number} cannot be recorded now.",
-                batch.IsOpen ? $"step {batch.NextStep}" : "a batch that is planned or on the bench"
+                $"This step of batch {batch.Number} cannot be recorded now.",
+                batch.IsOpen
+                    ? Words.Named(
+                        $"{facts.Models[batch.Model].Route[batch.NextStep].Name}, the step it stands at",
+                        $"step {batch.NextStep}"
+                    )
+                    : "a batch that is planned or on the bench"
             );
         }
 
         var worked = facts.Models[batch.Model].Route[step];
         return worked.Check == Check.Graded
-            ? Refusal.Stage("This step sorts the reeds into strengths.", "POST to /grades")
+            ? Refusal.Stage(
+                "This step sorts the reeds into strengths.",
+                Words.Named("how many reeds there are of each strength", "POST to /grades")
+            )
             : CountFault(batch.Blanks, counts)
                 ?? Measuring.Fault(worked, counts.Measured, facts.Shop.LengthUnit, batch.Blanks);
     }
@@ -171,7 +185,8 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
         Refusal.Invalid(
             "passed",
             $"The counts add up to {sum}, but {blanksIn} blanks came in.",
-            $"passed, redo, carried and rejected of 0 or more that add up to {blanksIn}"
+            Words.Named("kept, again, left for another day and rejected", "passed, redo, carried and rejected")
+                + $" of 0 or more that add up to {blanksIn}"
         );
 
     private static StepRecord NewRecord(BenchFacts facts, Batch batch, StepCounts counts, bool sentAgain) =>
@@ -261,12 +276,11 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
         }
     }
 
-    private static string Words(StepRecord record)
+    private static string Said(string step, StepRecord record)
     {
         var rejected = string.Join(", ", record.Rejected.Select(reject => $"{reject.Reason}, {reject.Count}"));
         var again = record.Redo > 0 ? $", again {record.Redo}" : "";
-        var carried = record.Carried > 0 ? $", carried {record.Carried}" : "";
-        return $"step {record.Step}: kept {record.Passed}{again}{carried}"
-            + (rejected.Length > 0 ? $"; rejected: {rejected}" : "");
+        var carried = record.Carried > 0 ? $", left for another day {record.Carried}" : "";
+        return $"{step}: kept {record.Passed}{again}{carried}" + (rejected.Length > 0 ? $"; rejected: {rejected}" : "");
     }
 }

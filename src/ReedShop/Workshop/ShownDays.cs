@@ -1,4 +1,5 @@
 using ReedShop.Platform;
+using ReedShop.Platform.Layout;
 
 namespace ReedShop.Workshop;
 
@@ -11,7 +12,7 @@ public static class ShownDays
     {
         var (first, last) = (facts.Today.AddYears(-Years), facts.Today.AddYears(Years));
         return day < first || day > last
-            ? Refusal.Invalid("from", "No plan reaches so far.", $"{first:yyyy-MM-dd} to {last:yyyy-MM-dd}")
+            ? Refusal.Invalid("from", "No plan reaches so far.", $"{Words.DayToSend(first)} to {Words.DayToSend(last)}")
             : null;
     }
 }

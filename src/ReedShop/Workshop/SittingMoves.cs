@@ -1,6 +1,7 @@
 using ReedShop.Orders;
 using ReedShop.Planning.Scheduling;
 using ReedShop.Platform;
+using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 
 namespace ReedShop.Workshop;
@@ -34,6 +35,7 @@ public sealed class SittingMoves(Bench bench, FactsReader reader)
         Change(
             // The change being made has already raised the version by one.
             facts => check(facts.Version - 1) is { } stale ? stale : Move(facts, sittingId, date),
+            sittingId,
             $"sitting moved to {date:yyyy-MM-dd}",
             cancel
         );
@@ -42,28 +44,32 @@ public sealed class SittingMoves(Bench bench, FactsReader reader)
     public Task<Result<MoveView>> Release(string sittingId, VersionCheck check, CancellationToken cancel) =>
         Change(
             facts => check(facts.Version - 1) is { } stale ? stale : Release(facts, sittingId),
+            sittingId,
             $"a sitting's day given back to the plan",
             cancel
         );
 
     /// <summary>Every sitting of a move on the day it had, as long as the bench still offers it.</summary>
     public Task<Result<MoveView>> TakeBack(LastMove last, CancellationToken cancel) =>
-        Change(facts => TakeBack(facts, last), $"move of a sitting taken back", cancel);
+        Change(facts => TakeBack(facts, last), last.Sitting, $"move of a sitting taken back", cancel);
 
     private Task<Result<MoveView>> Change(
         Func<BenchFacts, Result<MoveView>> change,
+        string sittingId,
         FormattableString said,
         CancellationToken cancel
     ) =>
         bench.Change(
             (services, facts, _) =>
             {
+                // The plan it makes may cut the batch into other sittings.
+                var subject = SubjectOf(facts, sittingId);
                 var moved = change(facts);
                 if (!moved.IsRefused)
                 {
                     services
                         .GetRequiredService<JournalStore>()
-                        .Write("owner", "plan", FormattableString.Invariant(said));
+                        .Write("owner", subject, FormattableString.Invariant(said));
                 }
 
                 return Task.FromResult(moved);
@@ -116,6 +122,11 @@ public sealed class SittingMoves(Bench bench, FactsReader reader)
         return View(facts, before, daysBefore, now.Current, wasPinned);
     }
 
+    private static string SubjectOf(BenchFacts facts, string sittingId) =>
+        facts.Sittings.FirstOrDefault(row => row.Id == sittingId) is { } sitting
+            ? $"batch {facts.Batches.Single(batch => batch.Id == sitting.BatchId).Number}"
+            : "plan";
+
     private static Refusal TakenMeanwhile =>
         new(
             RefusalKind.RuleBroken,
@@ -139,7 +150,7 @@ public sealed class SittingMoves(Bench bench, FactsReader reader)
             return Refusal.Invalid(
                 "date",
                 "The day cannot be planned.",
-                $"from {facts.Today:yyyy-MM-dd} to {facts.Today.AddDays(BenchWork.HorizonDays - 1):yyyy-MM-dd}"
+                $"from {Words.DayToSend(facts.Today)} to {Words.DayToSend(facts.Today.AddDays(BenchWork.HorizonDays - 1))}"
             );
         }
 
@@ -147,12 +158,7 @@ public sealed class SittingMoves(Bench bench, FactsReader reader)
         (row.Pinned, row.Day) = (true, date);
         return Replace(facts, row.BatchId) is { } plan
             ? View(facts, before, daysBefore, plan, wasPinned)
-            : new Refusal(
-                RefusalKind.RuleBroken,
-                "On that day the batch finds no place: the bench is closed or full, the rack is full, or a night is missing.",
-                "date",
-                "a day with open minutes left, after the nights of the sitting before"
-            );
+            : Hindrance.Of(facts, row);
     }
 
     /// <summary>The batch placed afresh around its pinned day, written into the facts; null when that is impossible.</summary>

@@ -1,5 +1,6 @@
 using ReedShop.Orders;
 using ReedShop.Platform;
+using ReedShop.Platform.Layout;
 
 namespace ReedShop.Workshop;
 
@@ -34,14 +35,18 @@ internal static class StartingFaults
         var route = facts.Models[batch.Model].Route;
         var last = batch.Aim is null ? route.FirstFinishingStep - 1 : route.Steps.Count;
         return batch.NextStep < 1 || batch.NextStep > last
-                ? Refusal.Invalid($"{field}.nextStep", "The batch has no such step ahead.", $"1 to {last}")
+                ? Refusal.Invalid(
+                    $"{field}.nextStep",
+                    "The batch has no such step ahead.",
+                    Words.Named(string.Join(", ", route.Steps.Take(last).Select(step => step.Name)), $"1 to {last}")
+                )
             : batch.Blanks < 1 || batch.Blanks > facts.Shop.RackBlanks
                 ? Refusal.Invalid($"{field}.blanks", "The blanks cannot be used.", $"1 to {facts.Shop.RackBlanks}")
             : batch.LastWorkedOn > facts.Today
                 ? Refusal.Invalid(
                     $"{field}.lastWorkedOn",
                     "That day is still to come.",
-                    $"up to {facts.Today:yyyy-MM-dd}"
+                    $"up to {Words.DayToSend(facts.Today)}"
                 )
             : null;
     }
@@ -49,7 +54,11 @@ internal static class StartingFaults
     private static Refusal? Promise(BenchFacts facts, string field, StartingPromise promise) =>
         promise.Lines.Count == 0 ? Refusal.Invalid($"{field}.lines", "The promise has no lines.", "at least one")
         : promise.ShipBy <= facts.Today
-            ? Refusal.Invalid($"{field}.shipBy", "The promised day has passed.", $"after {facts.Today:yyyy-MM-dd}")
+            ? Refusal.Invalid(
+                $"{field}.shipBy",
+                "The promised day has passed.",
+                $"after {Words.DayToSend(facts.Today)}"
+            )
         : !EmailAddress.IsUsable(promise.BuyerEmail)
             ? Refusal.Invalid($"{field}.buyerEmail", "The e-mail address cannot be written to.", EmailAddress.Allowed)
         : PostalAddress.LineFault($"{field}.buyerName", promise.BuyerName)

@@ -91,6 +91,10 @@ public static class StockPages
             : Refusal.Invalid("from", "The strength cannot be used.", Strength.Allowed);
     }
 
+    /// <summary>"own use", "tested".</summary>
+    internal static string Said(Condition condition) =>
+        condition == Condition.OwnUse ? "own use" : condition.ToString().ToLowerInvariant();
+
     private static Result<DrawerCountWish> ReadDrawer(IFormCollection form)
     {
         var count = form.Whole("count");
@@ -101,7 +105,7 @@ public static class StockPages
                 ? Refusal.Invalid(
                     "condition",
                     "The condition is unknown.",
-                    string.Join(", ", Enum.GetNames<Condition>())
+                    string.Join(", ", Enum.GetValues<Condition>().Select(Said))
                 )
             : count.Value is not { } counted
                 ? Refusal.Invalid("count", "How many lie there?", "a whole number of 0 or more")

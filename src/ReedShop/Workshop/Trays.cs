@@ -115,7 +115,7 @@ public sealed class Trays(JournalStore journal)
         return FormattableString.Invariant($"{batch.Run}{letters}");
     }
 
-    private static bool CanJoin(Batch batch, Batch tray) =>
+    internal static bool CanJoin(Batch batch, Batch tray) =>
         tray.Id != batch.Id
         && batch.IsOpen
         && (tray.Root, tray.NextStep, tray.LastStep, tray.RedoOf, tray.Stage)

@@ -1,7 +1,6 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.WebUtilities;
-using ReedShop.Catalogue;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
 using ReedShop.Platform.Layout;
@@ -40,7 +39,7 @@ public static class WeekPages
     /// </summary>
     private static async Task<IResult> Show(
         WeekReader reader,
-        CatalogueStore catalogue,
+        Furnishing furnishing,
         SittingMoves moves,
         PlanStore plan,
         CancellationToken cancel,
@@ -53,7 +52,7 @@ public static class WeekPages
         var version = await plan.FactsVersion(cancel);
         var week = await reader.Read(from, cancel);
         var thought = move is null ? null : await Think(moves, move, to, version, cancel);
-        return Page(week, thought, await HasModels(catalogue, cancel), LastMove.Read(moved));
+        return Page(week, thought, await furnishing.IsDone(cancel), LastMove.Read(moved));
     }
 
     private static async Task<ThoughtMove> Think(
@@ -78,7 +77,7 @@ public static class WeekPages
     private static async Task<IResult> Keep(
         IFormCollection form,
         WeekReader reader,
-        CatalogueStore catalogue,
+        Furnishing furnishing,
         SittingMoves moves,
         PlanStore plan,
         CancellationToken cancel
@@ -88,7 +87,7 @@ public static class WeekPages
         var from = ReadDay(form.Text("from"));
         if (ReadDay(form.Text("to")) is not { } to)
         {
-            return Page(await reader.Read(from, cancel), null, await HasModels(catalogue, cancel));
+            return Page(await reader.Read(from, cancel), null, await furnishing.IsDone(cancel));
         }
 
         var kept = await moves.Keep(sitting, to, version => Unchanged(version, form.Text("version")), cancel);
@@ -96,7 +95,7 @@ public static class WeekPages
             ? Page(
                 await reader.Read(from, cancel),
                 new ThoughtMove(sitting, to, null, refusal, await plan.FactsVersion(cancel)),
-                await HasModels(catalogue, cancel)
+                await furnishing.IsDone(cancel)
             )
             : Pages.Go(Moved(from, sitting, kept.Value));
     }
@@ -132,7 +131,7 @@ public static class WeekPages
                 RefusalKind.ChangedMeanwhile,
                 "Something at the bench changed since the preview.",
                 "to",
-                "a new preview"
+                "another look at what follows, then keeping it"
             );
 
     private static DateOnly? ReadDay(string text) =>
@@ -140,13 +139,10 @@ public static class WeekPages
             ? day
             : null;
 
-    private static async Task<bool> HasModels(CatalogueStore catalogue, CancellationToken cancel) =>
-        (await catalogue.All(cancel)).Count > 0;
-
     private static RazorComponentResult Page(
         Result<WeekView> week,
         ThoughtMove? thought,
-        bool hasModels,
+        bool isFurnished,
         LastMove? moved = null
     ) =>
         week.Refusal is { } refusal
@@ -156,7 +152,7 @@ public static class WeekPages
                 {
                     Week = week.Value,
                     Thought = thought,
-                    HasModels = hasModels,
+                    IsFurnished = isFurnished,
                     Moved = moved,
                 },
                 thought?.Refusal

@@ -31,7 +31,9 @@ public static class WorkshopSetup
         services.AddScoped<PastEvenings>();
         services.AddScoped<FactsReader>();
         services.AddScoped<BatchReader>();
+        services.AddScoped<WholeStoryReader>();
         services.AddScoped<WeekReader>();
+        services.AddScoped<Furnishing>();
         services.AddScoped<DayReader>();
         services.AddScoped<TodayReader>();
         services.AddScoped<OrderBookReader>();

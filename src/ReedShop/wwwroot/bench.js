@@ -82,7 +82,7 @@
   for (const soak of document.querySelectorAll("[data-soak-minutes]")) {
     const key = `soak ${location.search} ${soak.closest("li").id}`;
     const minutes = Number(soak.dataset.soakMinutes);
-    const button = make("button", `Start ${minutes} min`);
+    const button = make("button", `Start a timer of ${minutes} min`);
     const quiet = make("button", "Quiet");
     const left = make("span", "");
     left.className = "left";
@@ -103,7 +103,7 @@
       const end = Number(localStorage.getItem(key));
       if (!end) return;
       const seconds = Math.ceil((end - Date.now()) / 1000);
-      button.textContent = "Start again";
+      button.textContent = "Start the timer anew";
       left.textContent = seconds > 0 ? `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")} left` : "✓ soaked long enough";
       if (seconds > 0 || said.textContent) return;
       said.textContent = "Soaked long enough.";

@@ -117,6 +117,8 @@ public sealed class ArrowFacts
             allowed[beside] = untilWorkshop;
         }
 
+        // The walk through a new shop ends with what it can promise.
+        allowed["Opening"] = [.. untilWorkshop, "Quotes"];
         allowed["Messages"] = [];
         return allowed;
     }

@@ -76,6 +76,28 @@ public sealed class SearchFacts(FilledShop filled) : IClassFixture<FilledShop>
         );
     }
 
+    [Theory]
+    [InlineData("order 12")]
+    [InlineData("Order #12")]
+    public async Task An_order_is_found_by_its_word_and_number_and_no_batch_with_it(string typed)
+    {
+        var found = await Find(typed);
+
+        Assert.Equal(1, found.GetProperty("orders").GetProperty("items").GetArrayLength());
+        Assert.Empty(Batches(found));
+    }
+
+    [Theory]
+    [InlineData("batch 1")]
+    [InlineData("tray 1a")]
+    public async Task A_batch_is_found_by_its_word_and_number_and_no_order_with_it(string typed)
+    {
+        var found = await Find(typed);
+
+        Assert.Contains(typed.Split(' ')[1], Batches(found));
+        Assert.Equal(0, found.GetProperty("orders").GetProperty("items").GetArrayLength());
+    }
+
     [Fact]
     public async Task Digits_are_a_number_and_no_part_of_an_address()
     {

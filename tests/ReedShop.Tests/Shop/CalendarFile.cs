@@ -6,6 +6,12 @@ namespace ReedShop.Tests.Shop;
 /// <summary>Writes calendar files for tests, lines of RFC 5545 between the outer ones, and sends them.</summary>
 internal static class CalendarFile
 {
+    /// <summary>The evening of Wednesday 2027-03-03 and more.</summary>
+    public static string Concert => Event("concert", "DTSTART:20270303T183000", "DTEND:20270303T220000");
+
+    /// <summary>The first hour of that evening.</summary>
+    public static string Recital => Event("concert", "DTSTART:20270303T190000", "DURATION:PT1H");
+
     public static string Of(params IEnumerable<string> components) =>
         Lines(["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//invented//for tests//EN", .. components, "END:VCALENDAR"]);
 

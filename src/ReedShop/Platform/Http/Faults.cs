@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Diagnostics;
+using Microsoft.AspNetCore.Http.HttpResults;
 using ReedShop.Platform.Layout;
 
 namespace ReedShop.Platform.Http;
@@ -26,7 +27,11 @@ internal sealed partial class Faults(ILogger<Faults> log) : IExceptionHandler
     public static Task Answer(HttpContext http, Refusal refusal) =>
         http.Request.Path.IsForScripts()
             ? new Refused(refusal).ExecuteAsync(http)
-            : Pages.Refuse(refusal, "/").ExecuteAsync(http);
+            : Page(http.Request.Path, refusal).ExecuteAsync(http);
+
+    /// <summary>The way back of the maker is the bench, not the page that buyers order on.</summary>
+    private static RazorComponentResult Page(PathString path, Refusal refusal) =>
+        path.IsForOwner() ? Pages.Refuse(refusal, "/bench/week", path) : Pages.Refuse(refusal, "/");
 
     private Refusal Refusal(HttpContext http, Exception exception)
     {

@@ -2,6 +2,7 @@ using System.Text.Json;
 using System.Text.RegularExpressions;
 using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Http.Metadata;
+using ReedShop.Platform.Layout;
 
 namespace ReedShop.Platform.Http;
 
@@ -9,6 +10,19 @@ namespace ReedShop.Platform.Http;
 internal static partial class Unreadable
 {
     public static Refusal Of(HttpContext http, BadHttpRequestException fault) =>
+        http.Request.Path.IsForScripts() || http.Request.Path.IsWebhook() ? OfScript(http, fault) : OfPage(fault);
+
+    /// <summary>People send what a page has given them; they are not told its names for things.</summary>
+    private static Refusal OfPage(BadHttpRequestException fault) =>
+        fault.StatusCode == StatusCodes.Status413PayloadTooLarge
+            ? new Refusal(RefusalKind.TooLarge, FrameTexts.Say["Empty.tooLarge"])
+            : new Refusal(
+                RefusalKind.Unreadable,
+                FrameTexts.Say["Empty.unreadable"],
+                Allowed: FrameTexts.Say["Empty.unreadable.instead"]
+            );
+
+    private static Refusal OfScript(HttpContext http, BadHttpRequestException fault) =>
         fault switch
         {
             { StatusCode: StatusCodes.Status413PayloadTooLarge } => new Refusal(

@@ -21,11 +21,13 @@ public static class Words
     public static CultureInfo Culture =>
         CultureInfo.CurrentUICulture.Name.Length > 0 ? CultureInfo.CurrentUICulture : Languages.Usual;
 
+    private static bool IsForPeople => CultureInfo.CurrentUICulture.Name.Length > 0;
+
     /// <summary>"Thu 4 March".</summary>
     public static string Day(DateOnly day) => Written(day, "Day.short");
 
     /// <summary>"Thu 4 March 2027", where another year may be meant.</summary>
-    public static string DayOfYear(DateOnly day) => $"{Day(day)} {Plain(day.Year)}";
+    public static string DayOfYear(DateOnly day) => Written(day, "Day.ofYear");
 
     /// <summary>"Thursday 4 March 2027".</summary>
     public static string FullDay(DateOnly day) => Written(day, "Day.full");
@@ -37,8 +39,10 @@ public static class Words
     public static string Month(DateOnly day) => Written(day, "Day.month");
 
     /// <summary>A day that could be sent back: "2027-03-04" to a script, in words on a page.</summary>
-    public static string DayToSend(DateOnly day) =>
-        CultureInfo.CurrentUICulture.Name.Length > 0 ? FullDay(day) : Iso(day);
+    public static string DayToSend(DateOnly day) => IsForPeople ? FullDay(day) : Iso(day);
+
+    /// <summary>What one thing is called: on a page as the trade says it, to a script by the name it is sent with.</summary>
+    public static string Named(string onPage, string toScript) => IsForPeople ? onPage : toScript;
 
     /// <summary>"2027-03-04", for addresses, date fields and the datetime attribute.</summary>
     public static string Iso(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);

@@ -17,6 +17,14 @@ public sealed class JournalStore(ShopDb db, ShopClock clock)
             }
         );
 
+    /// <summary>All that was done to some things, the newest first.</summary>
+    public Task<List<JournalEntry>> About(IReadOnlyCollection<string> subjects, CancellationToken cancel) =>
+        db.Set<JournalEntry>()
+            .AsNoTracking()
+            .Where(entry => subjects.Contains(entry.Subject))
+            .OrderByDescending(entry => entry.Id)
+            .ToListAsync(cancel);
+
     public Task<List<JournalEntry>> Latest(string? subject, int limit, CancellationToken cancel) =>
         db.Set<JournalEntry>()
             .AsNoTracking()

@@ -97,6 +97,14 @@ public sealed class OutboxStore(ShopDb db, ShopClock clock)
             .OrderByDescending(message => message.Id)
             .ToListAsync(cancel);
 
+    /// <summary>All that was written about one thing, whoever it went to, the newest first.</summary>
+    public Task<List<OutboxMessage>> About(string subject, CancellationToken cancel) =>
+        db.Set<OutboxMessage>()
+            .AsNoTracking()
+            .Where(m => m.Subject == subject || m.Subject.StartsWith(subject + ","))
+            .OrderByDescending(message => message.Id)
+            .ToListAsync(cancel);
+
     public Task Save(CancellationToken cancel) => db.SaveChangesAsync(cancel);
 
     /// <summary>2, 4, 8 ... minutes: eight attempts span about four hours, a usual outage of a mail server.</summary>
