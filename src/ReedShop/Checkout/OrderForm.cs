@@ -103,7 +103,8 @@ public sealed record OrderForm(
         new(
             QuoteId,
             new Buyer(Name, Email),
-            new PostalAddress(Street, Locality, PostalCode, Country, Region.Length == 0 ? null : Region)
+            new PostalAddress(Street, Locality, PostalCode, Country, Region.Length == 0 ? null : Region),
+            Words.Culture.Name
         );
 
     private static string At(IFormCollection form, string name, int index) =>

@@ -38,7 +38,11 @@ public static class OrderPages
                 order.BuyerName,
                 order.Address,
                 Shop = await shops.Get(cancel),
-                ModelNames = models.ToDictionary(model => model.Key, model => model.Name, StringComparer.Ordinal),
+                ModelNames = models.ToDictionary(
+                    model => model.Key,
+                    model => ReadyNames.Said(model.Name),
+                    StringComparer.Ordinal
+                ),
             }
         );
     }

@@ -1,3 +1,4 @@
+using ReedShop.Catalogue;
 using ReedShop.Planning.Promising;
 using ReedShop.Platform.Layout;
 using static ReedShop.Quotes.QuoteTexts;
@@ -10,13 +11,22 @@ public static class Because
     /// <summary>More days than nights by this much are worth a word.</summary>
     private const int BusyDays = 7;
 
-    public static IReadOnlyList<string> Of(ShopState state, Promise promise) =>
-        [.. promise.Lines.Select(Line), .. Nights(state, promise), .. Moved(promise), Chance(promise)];
+    public static IReadOnlyList<string> Of(
+        ShopState state,
+        Promise promise,
+        IReadOnlyDictionary<string, ReedModel> models
+    ) =>
+        [
+            .. promise.Lines.Select(line => Line(line, ReadyNames.Of(models, line.Line.Model))),
+            .. Nights(state, promise),
+            .. Moved(promise),
+            Chance(promise),
+        ];
 
-    private static string Line(PromisedLine line)
+    private static string Line(PromisedLine line, string name)
     {
         var drawer = line.FromDrawer.Sum(reeds => reeds.Count);
-        var wanted = Say["Wanted", Words.Number(line.Line.Quantity), line.Line.Strength, line.Line.Model];
+        var wanted = Say["Wanted", Words.Number(line.Line.Quantity), line.Line.Strength, name];
         var fromDrawer = drawer > 0 ? Say.Count("InDrawer", drawer) : Say["NoneInDrawer"];
         return line switch
         {
@@ -58,7 +68,7 @@ public static class Because
         var load = new BenchLoad(state);
         var batches = slowest.New.Count > 0 ? slowest.New : promise.Lines.SelectMany(line => line.New);
         var sittings = batches.SelectMany(batch => batch.Sittings).Select(sitting => sitting.Work).ToArray();
-        return load.TiringFull(sittings, slowest.FinishDay) is { } step ? [Say["StepIsFull", step]]
+        return load.TiringFull(sittings, slowest.FinishDay) is { } step ? [Say["StepIsFull", ReadyNames.Said(step)]]
             : load.EveningsFull(sittings, slowest.FinishDay) ? [Say["EveningsAreFull"]]
             : [];
     }

@@ -106,7 +106,7 @@ public sealed record ValidRequest(
         {
             return Refusal.Invalid(
                 $"lines[{index}].strength",
-                Say["NotMadeIn", model.Name, line.Strength],
+                Say["NotMadeIn", ReadyNames.Said(model.Name), line.Strength],
                 string.Join(", ", model.Strengths)
             );
         }
