@@ -1,4 +1,5 @@
 using ReedShop.Catalogue;
+using ReedShop.Planning;
 using ReedShop.Platform;
 using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
@@ -38,6 +39,8 @@ public static class OrderPages
                 order.BuyerName,
                 order.Address,
                 Shop = await shops.Get(cancel),
+                MayExchange = Exchanging.Sent(order).Where(sent => Exchanging.Free(order, sent) > 0).ToArray(),
+                Strengths = Strengths(order, models),
                 ModelNames = models.ToDictionary(
                     model => model.Key,
                     model => ReadyNames.Said(model.Name),
@@ -46,4 +49,13 @@ public static class OrderPages
             }
         );
     }
+
+    private static Strength[] Strengths(Order order, IEnumerable<ReedModel> models) =>
+        [
+            .. models
+                .Where(model => order.Lines.Any(line => line.Model == model.Key))
+                .SelectMany(model => model.Strengths)
+                .Distinct()
+                .Order(),
+        ];
 }

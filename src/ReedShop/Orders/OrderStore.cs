@@ -85,7 +85,29 @@ public sealed class OrderStore(ShopDb db)
 
     public void Add(Order order) => db.Add(order);
 
+    /// <summary>Orders with a wish to exchange that waits for an answer, the oldest first.</summary>
+    public Task<List<Order>> WithOpenExchange(CancellationToken cancel) =>
+        Whole()
+            .AsNoTracking()
+            .Where(order => order.Exchanges.Any(exchange => exchange.Stage == ExchangeStage.Asked))
+            .OrderBy(order => order.Number)
+            .ToListAsync(cancel);
+
     public Task Save(CancellationToken cancel) => db.SaveChangesAsync(cancel);
+
+    /// <summary>False where somebody else changed the same order first: then nothing is saved.</summary>
+    public async Task<bool> TrySave(CancellationToken cancel)
+    {
+        try
+        {
+            await Save(cancel);
+            return true;
+        }
+        catch (DbUpdateConcurrencyException)
+        {
+            return false;
+        }
+    }
 
     /// <summary>Its lines and its exchanges by a query each: joined, every line would come once for each exchange.</summary>
     private IQueryable<Order> Whole() => db.Set<Order>().AsSplitQuery();

@@ -2,5 +2,9 @@ namespace ReedShop.Orders;
 
 public static class OrdersSetup
 {
-    public static void AddOrders(this IHostApplicationBuilder builder) => builder.Services.AddScoped<OrderStore>();
+    public static void AddOrders(this IHostApplicationBuilder builder)
+    {
+        builder.Services.AddScoped<OrderStore>();
+        builder.Services.AddScoped<Exchanging>();
+    }
 }

@@ -21,6 +21,9 @@ public static class Languages
     /// <summary>"Português": a language by its own name.</summary>
     public static string OwnName(CultureInfo culture) => culture.TextInfo.ToTitleCase(culture.Parent.NativeName);
 
+    /// <summary>"German", of "de-DE".</summary>
+    public static string EnglishName(string name) => CultureInfo.GetCultureInfo(name).Parent.EnglishName;
+
     /// <summary>Writes something in another language than that of the request, such as a letter to somebody else.</summary>
     /// <param name="name">Of one of <see cref="All"/>.</param>
     public static T In<T>(string name, Func<T> write)
