@@ -9,8 +9,11 @@ namespace ReedShop.Orders;
 
 public static class OrderPages
 {
-    public static void MapOrderPages(this IEndpointRouteBuilder routes) =>
+    public static void MapOrderPages(this IEndpointRouteBuilder routes)
+    {
         routes.MapGet("/orders/{id}", Show).ExcludeFromDescription();
+        routes.MapGet("/orders/{id}/receipt", ShowReceipt).ExcludeFromDescription();
+    }
 
     private static async Task<IResult> Show(
         string id,
@@ -41,14 +44,31 @@ public static class OrderPages
                 Shop = await shops.Get(cancel),
                 MayExchange = Exchanging.Sent(order).Where(sent => Exchanging.Free(order, sent) > 0).ToArray(),
                 Strengths = Strengths(order, models),
-                ModelNames = models.ToDictionary(
-                    model => model.Key,
-                    model => ReadyNames.Said(model.Name),
-                    StringComparer.Ordinal
-                ),
+                ModelNames = Names(models),
             }
         );
     }
+
+    private static async Task<IResult> ShowReceipt(
+        string id,
+        OrderStore orders,
+        ShopStore shops,
+        CatalogueStore catalogue,
+        CancellationToken cancel
+    ) =>
+        await orders.Find(id, cancel) is { } order
+            ? Pages.Show<ReceiptPage>(
+                new
+                {
+                    Order = order,
+                    Shop = await shops.Get(cancel),
+                    ModelNames = Names(await catalogue.All(cancel)),
+                }
+            )
+            : Pages.Refuse(OrderStore.Missing, "/");
+
+    private static Dictionary<string, string> Names(IEnumerable<ReedModel> models) =>
+        models.ToDictionary(model => model.Key, model => ReadyNames.Said(model.Name), StringComparer.Ordinal);
 
     private static Strength[] Strengths(Order order, IEnumerable<ReedModel> models) =>
         [

@@ -46,11 +46,11 @@ public static class Because
     private static IEnumerable<string> Nights(ShopState state, Promise promise)
     {
         var slowest = promise.Lines.MaxBy(line => line.FinishDay)!;
-        if (slowest is { IsMade: true, Ahead.Nights: > 0 })
+        if (DryingNights(state, slowest) is var nights and > 0)
         {
             var spare = promise.SpareDays == 0 ? Say["NoSpareDay"] : Say.Count("SpareDays", promise.SpareDays);
             var damp = Words.InHundred(state.Hazards.DampAhead(state.Today));
-            yield return Say.Count("Nights", slowest.Ahead.Nights, spare, damp);
+            yield return Say.Count("Nights", nights, spare, damp);
         }
 
         if (slowest.IsMade && slowest.FinishDay > slowest.Ahead.Nights + BusyDays)
@@ -60,6 +60,16 @@ public static class Because
                 yield return reason;
             }
         }
+    }
+
+    /// <summary>Those its page will count; none where all lies in the drawer.</summary>
+    private static int DryingNights(ShopState state, PromisedLine line)
+    {
+        var route = state.Models[line.Line.Model].Route;
+        return line.New is [var batch, ..] ? route.DryingNights(batch.FirstStep, batch.LastStep)
+            : state.Batches.FirstOrDefault(open => open.Root == line.BatchRoot) is { } under
+                ? route.DryingNights(under.NextStep, route.Steps.Count)
+            : 0;
     }
 
     /// <summary>What is full on most days before: the evenings, or what lips last for; else nothing that is seen from here.</summary>

@@ -38,7 +38,7 @@ public sealed class CountryFacts
         using var buyer = await Buyer(shop, country);
 
         var form = Text(await buyer.Read("/"));
-        var offer = Text(await Read(await See(buyer, ("quantity", "100"))));
+        var offer = Text(await See(buyer, ("quantity", "100")));
         var order = Text(await buyer.Read(await Ordered(buyer, 100)));
 
         Assert.Contains(each, form, StringComparison.Ordinal);
@@ -61,7 +61,7 @@ public sealed class CountryFacts
         await using var shop = await Selling("EUR");
         using var buyer = await Buyer(shop, country);
 
-        var offer = Text(await Read(await See(buyer, ("quantity", "1"), ("needBy", "2026-12-03"))));
+        var offer = Text(await See(buyer, ("quantity", "1"), ("needBy", "2026-12-03")));
 
         Assert.Contains(wanted, offer, StringComparison.Ordinal);
         Assert.Contains(lies, offer, StringComparison.Ordinal);
@@ -81,14 +81,14 @@ public sealed class CountryFacts
         var pages = new List<string>
         {
             await buyer.Read("/"),
-            await Read(await See(buyer, ("quantity", "6"), ("partsAreFine", "1"), ("needBy", "2027-04-30"))),
-            await Read(await See(buyer, ("quantity", "6"))),
-            await Read(await See(buyer, ("quantity", "6"), ("needBy", "2027-03-03"))),
-            await Read(await See(buyer, ("quantity", "6"), ("needBy", "2027-03-01"))),
-            await Read(await See(buyer, ("quantity", "6"), ("needBy", "2029-03-01"))),
-            await Read(await See(buyer, ("quantity", "101"))),
-            await Read(await See(buyer, ("quantity", "six"))),
-            await Read(await See(buyer, ("quantity", "100"), ("confidence", "0.95"))),
+            await See(buyer, ("quantity", "6"), ("partsAreFine", "1"), ("needBy", "2027-04-30")),
+            await See(buyer, ("quantity", "6")),
+            await See(buyer, ("quantity", "6"), ("needBy", "2027-03-03")),
+            await See(buyer, ("quantity", "6"), ("needBy", "2027-03-01")),
+            await See(buyer, ("quantity", "6"), ("needBy", "2029-03-01")),
+            await See(buyer, ("quantity", "101")),
+            await See(buyer, ("quantity", "six")),
+            await See(buyer, ("quantity", "100"), ("confidence", "0.95")),
             await Read(await buyer.Post("/", [.. Line(6), ("do", "order"), ("quoteId", "none")])),
             await buyer.Read("/orders/unknown"),
             await buyer.Read("/orders/unknown/nothing"),
@@ -117,7 +117,7 @@ public sealed class CountryFacts
         await using var shop = await Selling("EUR");
         using var buyer = await Buyer(shop, "en-GB");
 
-        var words = Text(await Read(await See(buyer, ("quantity", "6"))));
+        var words = Text(await See(buyer, ("quantity", "6")));
 
         Assert.True(EnglishPieces().Count(piece => words.Contains(piece, StringComparison.Ordinal)) > 20);
     }
@@ -179,8 +179,10 @@ public sealed class CountryFacts
         return buyer;
     }
 
-    private static Task<HttpResponseMessage> See(Visitor buyer, params (string Name, string Value)[] typed) =>
-        buyer.Post("/", [("model", ExampleReeds.Clarinet), ("strength", "3.5"), ("do", "see"), .. typed]);
+    private static async Task<string> See(Visitor buyer, params (string Name, string Value)[] typed) =>
+        await buyer.Follow(
+            await buyer.Post("/", [("model", ExampleReeds.Clarinet), ("strength", "3.5"), ("do", "see"), .. typed])
+        );
 
     private static (string Name, string Value)[] Line(int quantity) =>
         [
@@ -192,7 +194,7 @@ public sealed class CountryFacts
     /// <summary>The address of the order's own page.</summary>
     private static async Task<string> Ordered(Visitor buyer, int quantity)
     {
-        var seen = await Read(await buyer.Post("/", [.. Line(quantity), ("do", "see")]));
+        var seen = await buyer.Follow(await buyer.Post("/", [.. Line(quantity), ("do", "see")]));
         var quote = seen.Split("name=\"quoteId\" value=\"")[1].Split('"')[0];
         var answer = await buyer.Post(
             "/",
