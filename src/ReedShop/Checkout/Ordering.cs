@@ -77,7 +77,12 @@ public sealed class Ordering(
             ? fault
             : await quoteMaker.Make(request.Value with { Draft = true }, cancel);
         return Pages.Show<OfferAnswer>(
-            new { Offer = quote.Refusal is null ? Offer.Of(quote.Value) : null, quote.Refusal },
+            new
+            {
+                Offer = quote.Refusal is null ? Offer.Of(quote.Value) : null,
+                quote.Refusal,
+                Live = true,
+            },
             quote.Refusal
         );
     }

@@ -73,7 +73,8 @@
     }
   };
 
-  const checkAfter = (field, milliseconds) => {
+  // A pause in typing counts as leaving the field.
+  const checkAfter = (milliseconds, field) => {
     clearTimeout(checking);
     checking = setTimeout(() => {
       left.add(field);
@@ -82,14 +83,16 @@
   };
 
   form.addEventListener("input", (event) => {
-    if (event.target.id) checkAfter(event.target, event.target.ariaInvalid ? pauseMilliseconds : stillTypingMilliseconds);
+    if (event.target.id) checkAfter(event.target.ariaInvalid ? pauseMilliseconds : stillTypingMilliseconds, event.target);
     if (!event.target.closest(".wish")) return;
     fitStrengths();
     clearTimeout(timer);
     timer = setTimeout(ask, pauseMilliseconds);
   });
   form.addEventListener("focusout", (event) => {
-    if (!pressing && event.target.matches("input, select") && event.target.id) checkAfter(event.target, 0);
+    if (pressing || !event.target.matches("input, select") || !event.target.id) return;
+    left.add(event.target);
+    checkAfter(0, event.target);
   });
   // A note that came between press and release would push the button away from under the finger.
   form.addEventListener("pointerdown", (event) => {
