@@ -13,7 +13,13 @@ internal sealed record ListedPage(string Route, string Address)
     public bool ForOwner => Route.StartsWith("/bench", StringComparison.Ordinal) || Route == "/account";
 
     /// <summary>Every page but that of the first run, which a shop with an owner does not show.</summary>
-    public static IReadOnlyList<ListedPage> All(string order, string shipped, string batch, string sitting, string day) =>
+    public static IReadOnlyList<ListedPage> All(
+        string order,
+        string shipped,
+        string batch,
+        string sitting,
+        string day
+    ) =>
         [
             new("/", "/"),
             new("/sign-in", "/sign-in"),

@@ -23,7 +23,7 @@ public static class CheckoutPages
     }
 
     private static Task<IResult> ShowForm(Ordering ordering, CancellationToken cancel, string? quote = null) =>
-        quote is null ? ordering.Page(OrderForm.Empty, null, null, cancel) : ordering.Show(quote, cancel);
+        string.IsNullOrEmpty(quote) ? ordering.Page(OrderForm.Empty, null, null, cancel) : ordering.Show(quote, cancel);
 
     private static Task<IResult> PostForm(IFormCollection form, Ordering ordering, CancellationToken cancel)
     {

@@ -42,7 +42,11 @@ public static class OrderPages
                 order.BuyerName,
                 order.Address,
                 Shop = await shops.Get(cancel),
-                MayExchange = Exchanging.Sent(order).Where(sent => Exchanging.Free(order, sent) > 0).ToArray(),
+                MayExchange = Exchanging
+                    .Sent(order)
+                    .Select(sent => sent with { Quantity = Exchanging.Free(order, sent) })
+                    .Where(sent => sent.Quantity > 0)
+                    .ToArray(),
                 Strengths = Strengths(order, models),
                 ModelNames = Names(models),
             }
