@@ -2,9 +2,6 @@ using ReedShop.Catalogue;
 using ReedShop.Planning;
 using ReedShop.Platform;
 using ReedShop.Platform.Layout;
-using ReedShop.Platform.Storage;
-using ReedShop.Shop;
-using static ReedShop.Orders.OrderTexts;
 
 namespace ReedShop.Orders;
 
@@ -21,15 +18,7 @@ public sealed record ExchangeReply(int Number, bool Accept, string Says);
 /// Takes wishes to exchange and the answers. Nothing is planned by it: what comes back, and what leaves for it, the maker
 /// books in the drawer.
 /// </summary>
-public sealed class Exchanging(
-    OrderStore orders,
-    CatalogueStore catalogue,
-    ShopStore shops,
-    OutboxStore outbox,
-    JournalStore journal,
-    PublicAddress address,
-    ShopClock clock
-)
+public sealed class Exchanging(OrderStore orders, CatalogueStore catalogue, ExchangeLetters letters, ShopClock clock)
 {
     public const int MostCharacters = 500;
 
@@ -39,13 +28,11 @@ public sealed class Exchanging(
         return await Change(
             id,
             check,
-            order => Sent(order).Any(IsSame) && order.Exchanges.Any(asked => asked.IsOpen && Wish(asked) == wish),
+            order => order.Exchanges.Any(asked => asked.IsOpen && Wish(asked) == wish),
             order => ExchangeFaults.Of(order, wish, models),
-            async order => await TellMaker(order, Add(order, wish)),
+            order => letters.TellMaker(order, Add(order, wish), cancel),
             cancel
         );
-
-        bool IsSame(SentReeds reeds) => (reeds.Model, reeds.Strength) == (wish.Model, wish.Strength);
     }
 
     public async Task<Result<OrderView>> Answer(
@@ -65,11 +52,11 @@ public sealed class Exchanging(
                 Find(order, reply) is { IsOpen: false } answered
                 && (answered.IsAgreed, answered.Answer) == (reply.Accept, says),
             order => ExchangeFaults.Of(Find(order, reply), to, says),
-            async order =>
+            order =>
             {
                 var exchange = Find(order, reply)!;
                 (exchange.Stage, exchange.Answer) = (ExchangeMoves.To(to, exchange.Stage)!.Value, says);
-                await TellBuyer(order, exchange, models);
+                return letters.TellBuyer(order, exchange, models, cancel);
             },
             cancel
         );
@@ -147,40 +134,4 @@ public sealed class Exchanging(
         order.Exchanges.Add(exchange);
         return exchange;
     }
-
-    private async Task TellMaker(Order order, StrengthExchange exchange)
-    {
-        var what = $"{exchange.Quantity} of {exchange.Strength} ({exchange.Model}) for {exchange.To}";
-        journal.Write("buyer", $"order {order.Number}", $"asks to exchange {what}");
-        outbox.Add(
-            "exchange-asked",
-            Subject(order, exchange),
-            (await shops.Get(default)).OwnerEmail,
-            $"Order {order.Number}: the buyer would exchange {what}",
-            $"""
-            {order.BuyerName} ({order.BuyerEmail}) would send back unopened reeds of order {order.Number}: {what}.
-            Nothing has been promised. Answer yes or no here:
-            {address.Of("/bench/orders")}
-            What comes back opened is never sold again: book it in the drawer as returned.
-            """
-        );
-    }
-
-    private async Task TellBuyer(Order order, StrengthExchange exchange, IReadOnlyDictionary<string, ReedModel> models)
-    {
-        journal.Write(
-            "owner",
-            $"order {order.Number}",
-            $"exchange {exchange.Number} {(exchange.IsAgreed ? "agreed to" : "declined")}: {exchange.Answer}"
-        );
-        var (title, text) = new OrderMessages(await shops.Get(default), models).ExchangeAnswered(
-            order,
-            exchange,
-            address.Of($"/orders/{order.Id}")
-        );
-        outbox.Add("exchange-answered", Subject(order, exchange), order.BuyerEmail, title, text);
-    }
-
-    private static string Subject(Order order, StrengthExchange exchange) =>
-        $"order {order.Number}, exchange {exchange.Number}";
 }

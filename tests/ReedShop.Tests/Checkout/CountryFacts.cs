@@ -111,6 +111,48 @@ public sealed class CountryFacts
         Assert.DoesNotContain("June", words, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("de-DE")]
+    [InlineData("pt-PT")]
+    [InlineData("fr-FR")]
+    public async Task No_English_is_left_on_what_a_buyer_sees_after_shipping_and_while_typing(string country)
+    {
+        await using var shop = await Selling("EUR");
+        using var buyer = await Buyer(shop, country);
+        var address = await Ordered(buyer, 2);
+        await shop.PostJson($"/api{address}/ship", new { tracking = "AB 123" });
+        var exchange = new[] { ("reeds", "clarinet 3.5"), ("to", "4"), ("quantity", "1") };
+        var pages = new List<string>
+        {
+            await buyer.Read(address),
+            await buyer.Follow(await buyer.PostFrom(address, $"{address}/exchange", exchange)),
+            await buyer.Follow(
+                await buyer.PostFrom(address, $"{address}/exchange", [.. exchange[..2], ("quantity", "9")])
+            ),
+            await buyer.Follow(await buyer.PostFrom(address, $"{address}/exchange", ("reeds", "clarinet 3.5"))),
+            await buyer.Read($"{address}/receipt"),
+            await buyer.Read("/?quote=none"),
+            await buyer.Follow(await buyer.PostFrom("/", "/orders/check", [.. Line(101), ("country", "PX")])),
+        };
+        await shop.PostJson($"/api{address}/exchange/answer", Agreed);
+        await shop.PostJson($"/api{address}/paid", new { });
+        pages.Add(await buyer.Read(address));
+        pages.Add(await buyer.Read($"{address}/receipt"));
+
+        var words = Text(string.Concat(pages));
+        var left = EnglishPieces().Where(piece => words.Contains(piece, StringComparison.Ordinal));
+        Assert.Empty(left);
+        Assert.DoesNotContain("December", words, StringComparison.Ordinal);
+    }
+
+    private static object Agreed =>
+        new
+        {
+            number = 1,
+            accept = true,
+            says = "12 34",
+        };
+
     [Fact]
     public async Task The_check_for_English_sees_it_on_an_English_page()
     {
