@@ -114,7 +114,7 @@ public sealed class EveryPageFacts(FurnishedShop furnished)
     public async Task Where_motion_is_unwelcome_nothing_moves()
     {
         var page = await Shop.NewOwner();
-        await page.GotoAsync(furnished.Pages.Single(listed => listed.Route == "/orders/{id}").Address);
+        await page.GotoAsync(furnished.Pages.First(listed => listed.Route == "/orders/{id}").Address);
         Assert.NotEqual(0, await SlowestMotion(page));
 
         await page.EmulateMediaAsync(new() { ReducedMotion = ReducedMotion.Reduce });

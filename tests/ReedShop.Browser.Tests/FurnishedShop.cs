@@ -6,7 +6,7 @@ namespace ReedShop.Browser.Tests;
 
 /// <summary>
 /// One demo shop for all facts that only look, so that every page has much to show: thirty orders, a step just recorded,
-/// a damp night, a date that has moved.
+/// a damp night, a date that has moved, a buyer who would exchange reeds.
 /// </summary>
 public sealed class FurnishedShop : IAsyncLifetime
 {
@@ -20,9 +20,10 @@ public sealed class FurnishedShop : IAsyncLifetime
     {
         Shop = await OpenShop.Furnished();
         var order = await MoveADate();
+        var shipped = await AskToExchange();
         var batch = await RecordAStep();
         var (sitting, day) = await FirstSitting();
-        Pages = ListedPage.All(order, batch, sitting, day);
+        Pages = ListedPage.All(order, shipped, batch, sitting, day);
     }
 
     public ValueTask DisposeAsync() => Shop.DisposeAsync();
@@ -52,6 +53,29 @@ public sealed class FurnishedShop : IAsyncLifetime
         await owner.GetByRole(AriaRole.Button, new() { Name = "Move the date" }).ClickAsync();
         await Expect(owner.GetByText("the buyer has not answered yet")).ToBeVisibleAsync();
         await owner.Context.CloseAsync();
+        return id;
+    }
+
+    private async Task<string> AskToExchange()
+    {
+        var orders = await Shop.Host.GetJson("/api/orders?limit=100");
+        var order = Items(orders)
+            .Select(row => row.GetProperty("order"))
+            .First(order => order.GetProperty("status").GetString() == "ready");
+        var id = order.GetProperty("id").GetString()!;
+        var shipped = await Shop.Host.PostJson($"/api/orders/{id}/ship", new { });
+        var sent = shipped.GetProperty("parcels")[0].GetProperty("reeds")[0];
+        var (model, strength) = (sent.GetProperty("model").GetString(), sent.GetProperty("strength").GetDouble());
+        await Shop.Host.PostJson(
+            $"/api/orders/{id}/exchange",
+            new
+            {
+                model,
+                strength,
+                to = strength == 3 ? 2.5 : 3,
+                quantity = 1,
+            }
+        );
         return id;
     }
 

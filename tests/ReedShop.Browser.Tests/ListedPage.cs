@@ -13,11 +13,19 @@ internal sealed record ListedPage(string Route, string Address)
     public bool ForOwner => Route.StartsWith("/bench", StringComparison.Ordinal) || Route == "/account";
 
     /// <summary>Every page but that of the first run, which a shop with an owner does not show.</summary>
-    public static IReadOnlyList<ListedPage> All(string order, string batch, string sitting, string day) =>
+    public static IReadOnlyList<ListedPage> All(
+        string order,
+        string shipped,
+        string batch,
+        string sitting,
+        string day
+    ) =>
         [
             new("/", "/"),
             new("/sign-in", "/sign-in"),
             new("/orders/{id}", $"/orders/{order}"),
+            new("/orders/{id}", $"/orders/{shipped}"),
+            new("/orders/{id}/receipt", $"/orders/{shipped}/receipt"),
             new("/account", "/account"),
             new("/bench/week", "/bench/week"),
             new("/bench/week", $"/bench/week?from=2027-03-01&move={sitting}&to={day}"),

@@ -74,6 +74,95 @@ public sealed class OrderFormFacts
     }
 
     [Fact]
+    public async Task A_sampler_is_one_choice_whose_price_and_date_are_live()
+    {
+        await using var shop = await OpenShop.Start();
+        var page = await shop.NewBuyer();
+        await page.GotoAsync("/");
+
+        await page.GetByLabel("Strength", new() { Exact = true }).SelectOptionAsync("sampler 3, 3½, 4");
+        await page.GetByLabel("How many").FillAsync("2");
+
+        await Expect(page.Locator("#offer .total")).ToHaveTextAsync("€21.00");
+        await Expect(page.Locator("#offer .because")).ToContainTextAsync("2 of 4 (B-flat clarinet)");
+        Assert.Empty(shop.Complaints);
+    }
+
+    [Fact]
+    public async Task Without_script_a_sampler_is_three_lines_after_one_press()
+    {
+        await using var shop = await OpenShop.Start();
+        var page = await shop.NewBuyer(script: false, width: 360);
+        await page.GotoAsync("/");
+        await page.GetByLabel("Strength", new() { Exact = true }).SelectOptionAsync("sampler 3, 3½, 4");
+        await page.GetByLabel("How many").FillAsync("2");
+
+        await page.GetByRole(AriaRole.Button, new() { Name = "See the date" }).ClickAsync();
+
+        await Expect(page.Locator("#offer .total")).ToHaveTextAsync("€21.00");
+        await Expect(page.GetByLabel("How many")).ToHaveCountAsync(3);
+        await Expect(page.GetByLabel("Strength", new() { Exact = true }).Nth(2)).ToHaveValueAsync("4");
+        await Expect(page.GetByLabel("How many").Nth(2)).ToHaveValueAsync("2");
+    }
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public async Task The_way_back_from_an_order_sends_no_form_again(bool script)
+    {
+        await using var shop = await OpenShop.Start();
+        var page = await shop.NewBuyer(script);
+        var posts = 0;
+        await page.GotoAsync("/");
+        await page.GetByLabel("How many").FillAsync("2");
+        await page.GetByRole(AriaRole.Button, new() { Name = "See the date" }).ClickAsync();
+        await FillAddress(page);
+        await page.GetByRole(AriaRole.Button, new() { Name = "Order", Exact = true }).ClickAsync();
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Order 1" })).ToBeVisibleAsync();
+        page.Request += (_, request) => posts += request.IsNavigationRequest && request.Method == "POST" ? 1 : 0;
+
+        await page.GoBackAsync();
+
+        await Expect(page.GetByLabel("How many")).ToHaveValueAsync("2");
+        await Expect(page.Locator("#offer .date time")).ToBeVisibleAsync();
+        Assert.Equal(0, posts);
+    }
+
+    [Fact]
+    public async Task What_cannot_be_used_is_said_beside_its_field_when_it_is_left_and_taken_back_when_it_is_right()
+    {
+        await using var shop = await OpenShop.Start();
+        var page = await shop.NewBuyer(locale: "de-DE");
+        await page.GotoAsync("/");
+        await page.Locator("#quantity-0").FillAsync("2");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Termin ansehen" }).ClickAsync();
+        var email = page.Locator("#email");
+
+        await email.PressSequentiallyAsync("ana");
+        await Expect(page.Locator("#email-note")).ToHaveCountAsync(0);
+        await page.Locator("#street").FocusAsync();
+
+        var note = page.Locator("#email-note");
+        await Expect(note).ToContainTextAsync("An diese E-Mail-Adresse kann nicht geschrieben werden.");
+        await Expect(email).ToHaveAttributeAsync("aria-invalid", "true");
+        await Expect(email).ToHaveAttributeAsync("aria-describedby", "email-note");
+        Assert.Null(await note.GetAttributeAsync("role"));
+        await Expect(page.Locator("#name-note")).ToHaveCountAsync(0);
+
+        await email.FillAsync("ana@example.org");
+        await Expect(note).ToHaveCountAsync(0);
+        Assert.Null(await email.GetAttributeAsync("aria-invalid"));
+        await page.Locator("#country").FillAsync("PX");
+        await page.Locator("#postalCode").FocusAsync();
+        await Expect(page.Locator("#country-note")).ToContainTextAsync("PX");
+        await page.Locator("#quantity-0").FillAsync("101");
+        await page.Locator("#name").FocusAsync();
+        await Expect(page.Locator("#postalCode-note")).ToBeVisibleAsync();
+        await Expect(page.Locator("#quantity-0-note")).ToContainTextAsync("1 bis 100 Blätter");
+        Assert.DoesNotContain(shop.Complaints, complaint => !complaint.Contains("422", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public async Task Without_script_a_buyer_orders_and_cancels_with_one_confirmation()
     {
         await using var shop = await OpenShop.Start();

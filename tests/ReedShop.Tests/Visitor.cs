@@ -64,6 +64,12 @@ public sealed partial class Visitor : IDisposable
         return Browser.PostAsync(path, new FormUrlEncodedContent(form), Cancel);
     }
 
+    /// <summary>The page an answer sends on to, or the answer itself.</summary>
+    public async Task<string> Follow(HttpResponseMessage answer) =>
+        answer.StatusCode == HttpStatusCode.SeeOther
+            ? await Read(answer.Headers.Location!.ToString())
+            : await answer.Content.ReadAsStringAsync(Cancel);
+
     public async Task<string> FormToken(string page) => FormTokenField().Match(await Read(page)).Groups["token"].Value;
 
     public Task<HttpResponseMessage> OpenShop(string code, string password = Password) =>

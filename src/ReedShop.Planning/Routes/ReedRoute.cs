@@ -69,6 +69,13 @@ public sealed record ReedRoute(IReadOnlyList<Leg> Legs)
                 .Select(step => step.Name),
         ];
 
+    /// <summary>
+    /// Nights that blanks dry on the way from one step through another (inclusive), as buyers are told them: the least,
+    /// with none for a sitting that takes several evenings.
+    /// </summary>
+    public int DryingNights(int firstStep, int lastStep) =>
+        Sittings(firstStep, lastStep).Sum(sitting => sitting.NightsAfter);
+
     /// <summary>Cuts the steps from one number to another (inclusive) at their dryings.</summary>
     public IReadOnlyList<Sitting> Sittings(int firstStep, int lastStep)
     {

@@ -118,7 +118,8 @@ public sealed class Acceptance(
 
         Pegging.MarkIfComplete(facts, order);
         journal.Write("buyer", $"order {order.Number}", $"accepted, to ship by {order.ShipBy:yyyy-MM-dd}");
-        var message = OrderMessages.Confirmed(order, facts.Shop, address.Of($"/orders/{order.Id}"));
+        var letters = new OrderMessages(facts.Shop, facts.Models);
+        var message = letters.Confirmed(order, address.Of($"/orders/{order.Id}"));
         outbox.Add("order-confirmed", $"order {order.Number}", order.BuyerEmail, message.Title, message.Text);
         return OrderView.Of(order);
     }
@@ -133,6 +134,7 @@ public sealed class Acceptance(
             BuyerName = wish.Buyer.Name,
             BuyerEmail = wish.Buyer.Email,
             Address = wish.Address,
+            Language = wish.Language ?? Languages.Usual.Name,
             Lines =
             [
                 .. quote.Request.Lines.Select(

@@ -119,7 +119,7 @@ public sealed class Cancelling(Bench bench)
         order.Version++;
         Pegging.Release(facts, order);
         services.GetRequiredService<JournalStore>().Write(who, $"order {order.Number}", "cancelled");
-        var (title, text) = OrderMessages.Cancelled(order, facts.Shop);
+        var (title, text) = new OrderMessages(facts.Shop, facts.Models).Cancelled(order);
         services
             .GetRequiredService<OutboxStore>()
             .Add("order-cancelled", $"order {order.Number}", order.BuyerEmail, title, text);

@@ -13,6 +13,7 @@ public static class CheckoutPages
     {
         routes.MapGet("/", ShowForm).ExcludeFromDescription();
         routes.MapPost("/", PostForm).RequireRateLimiting(Computing.Policy).ExcludeFromDescription();
+        routes.MapPost("/orders/check", CheckForm).ExcludeFromDescription();
         routes.MapPost("/orders/{id}/cancel", CancelByBuyer).ExcludeFromDescription();
         routes.MapPost("/orders/{id}/reply", ReplyByBuyer).ExcludeFromDescription();
         routes
@@ -21,12 +22,12 @@ public static class CheckoutPages
             .ExcludeFromDescription();
     }
 
-    private static Task<IResult> ShowForm(Ordering ordering, CancellationToken cancel) =>
-        ordering.Page(OrderForm.Empty, null, null, cancel);
+    private static Task<IResult> ShowForm(Ordering ordering, CancellationToken cancel, string? quote = null) =>
+        string.IsNullOrEmpty(quote) ? ordering.Page(OrderForm.Empty, null, null, cancel) : ordering.Show(quote, cancel);
 
     private static Task<IResult> PostForm(IFormCollection form, Ordering ordering, CancellationToken cancel)
     {
-        var typed = OrderForm.Read(form);
+        var typed = OrderForm.Read(form).WithoutSamplers();
         return form.Text("do") switch
         {
             "add" => ordering.Page(typed.WithAnotherLine(), null, null, cancel),
@@ -35,6 +36,10 @@ public static class CheckoutPages
             _ => ordering.See(typed.WithoutEmptyLines(), null, cancel),
         };
     }
+
+    /// <summary>What is wrong with the form so far, for a buyer who is still typing: nothing is stored.</summary>
+    private static async Task<IResult> CheckForm(IFormCollection form, FormCheck check, CancellationToken cancel) =>
+        Pages.Show<FieldNotes>(new { Faults = await check.Of(OrderForm.Read(form), cancel) });
 
     private static async Task<IResult> CancelByBuyer(
         string id,

@@ -8,5 +8,6 @@ public static class CheckoutSetup
         builder.Services.AddScoped<Accepting>();
         builder.Services.AddScoped<Cancelling>();
         builder.Services.AddScoped<Ordering>();
+        builder.Services.AddScoped<FormCheck>();
     }
 }

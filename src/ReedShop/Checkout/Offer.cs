@@ -1,10 +1,10 @@
 using ReedShop.Platform.Http;
+using ReedShop.Platform.Layout;
 using ReedShop.Quotes;
 
 namespace ReedShop.Checkout;
 
 /// <summary>A quote as the buyer sees it before ordering.</summary>
-/// <param name="Because">Empty when the quote is read back: the reasons are told once, when it is made.</param>
 public sealed record Offer(
     string QuoteId,
     DateOnly ShipBy,
@@ -28,6 +28,20 @@ public sealed record Offer(
             quote.NeedBy
         );
 
-    public static Offer Of(Quote quote) =>
-        new(quote.Id, quote.ShipBy, quote.Chance, new Money(quote.PriceMinor, quote.Currency), [], [], null, null);
+    /// <summary>Reasons that were told in another language are left out; days and chances are said in any.</summary>
+    public static Offer Of(Quote quote)
+    {
+        var told = quote.Reasons;
+        var isReadable = told.Language == Words.Culture.Name;
+        return new(
+            quote.Id,
+            quote.ShipBy,
+            quote.Chance,
+            new Money(quote.PriceMinor, quote.Currency),
+            isReadable ? told.Because : [],
+            isReadable ? told.Sooner : [],
+            told.Parcels,
+            told.NeedBy
+        );
+    }
 }

@@ -53,6 +53,27 @@ public sealed record OrderForm(
             form.Text("country")
         );
 
+    /// <summary>The form that would ask the same again.</summary>
+    /// <param name="usual">The confidence of a form that names none.</param>
+    public static OrderForm Of(ValidRequest request, double usual) =>
+        new(
+            [
+                .. request.Lines.Select(line => new TypedLine(
+                    line.Model,
+                    Sampler.Value(line.Strength),
+                    Words.Plain(line.Quantity)
+                )),
+            ],
+            request.Confidence.Equals(usual) ? "" : request.Confidence.ToString(CultureInfo.InvariantCulture),
+            request.Neighbours > 0,
+            request.NeedBy is { } day ? Words.Iso(day) : "",
+            request.PartsAreFine
+        );
+
+    /// <summary>Something is typed of who orders.</summary>
+    public bool HasBuyer =>
+        new[] { Name, Email, Street, Locality, Region, PostalCode, Country }.Any(text => text.Length > 0);
+
     /// <summary>A further line begins with the model of the last one: most orders mix strengths of one model.</summary>
     public OrderForm WithAnotherLine() =>
         this with
@@ -71,6 +92,9 @@ public sealed record OrderForm(
             {
                 Lines = [.. Lines.Take(1).DefaultIfEmpty(new TypedLine())],
             };
+
+    /// <summary>The form with the ordinary lines that its samplers stand for.</summary>
+    public OrderForm WithoutSamplers() => this with { Lines = [.. Lines.SelectMany(Sampler.Lines)] };
 
     public Result<QuoteRequest> ToRequest()
     {
@@ -103,22 +127,24 @@ public sealed record OrderForm(
         new(
             QuoteId,
             new Buyer(Name, Email),
-            new PostalAddress(Street, Locality, PostalCode, Country, Region.Length == 0 ? null : Region)
+            new PostalAddress(Street, Locality, PostalCode, Country, Region.Length == 0 ? null : Region),
+            Words.Culture.Name
         );
 
     private static string At(IFormCollection form, string name, int index) =>
         form[name].ElementAtOrDefault(index)?.Trim() ?? "";
 
-    private static Result<QuoteLine> ToLine(TypedLine line, int index)
+    /// <summary>One line as it is asked for, or what cannot be read of it.</summary>
+    public static Result<QuoteLine> ToLine(TypedLine line, int index)
     {
-        if (!Strength.TryParse(line.Strength, out var strength))
+        if (!int.TryParse(line.Quantity, NumberStyles.None, CultureInfo.InvariantCulture, out var quantity))
         {
-            return Refusal.Invalid(Field("strength"), Say["StrengthUnusable"], Say["StrengthFromTo"]);
+            return Refusal.Invalid(Field("quantity"), Say["HowManyReeds"], Say["ReedsUpTo", ValidRequest.MostQuantity]);
         }
 
-        return int.TryParse(line.Quantity, NumberStyles.None, CultureInfo.InvariantCulture, out var quantity)
+        return Strength.TryParse(line.Strength, out var strength)
             ? new QuoteLine(line.Model, strength, quantity)
-            : Refusal.Invalid(Field("quantity"), Say["HowManyReeds"], Say["ReedsUpTo", ValidRequest.MostQuantity]);
+            : Refusal.Invalid(Field("strength"), Say["StrengthUnusable"], Say["StrengthFromTo"]);
 
         string Field(string name) => FormattableString.Invariant($"lines[{index}].{name}");
     }

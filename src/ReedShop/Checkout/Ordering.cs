@@ -13,9 +13,12 @@ public sealed class Ordering(
     CatalogueStore catalogue,
     QuoteMaker quoteMaker,
     QuoteStore quotes,
-    Accepting accepting
+    Accepting accepting,
+    ShopClock clock
 )
 {
+    private static Refusal RanOut => Refusal.Stage(Say["QuoteRanOut"], Say["NewQuote"]);
+
     private static Refusal ReedsChanged => Refusal.Stage(Say["ReedsChanged"], Say["DateBelow"]);
 
     public async Task<IResult> Page(OrderForm typed, Offer? offer, Refusal? refusal, CancellationToken cancel)
@@ -37,14 +40,33 @@ public sealed class Ordering(
         );
     }
 
-    /// <summary>Shows a date for the reeds typed, with the reason why an earlier one no longer stands.</summary>
+    /// <summary>
+    /// Makes a date for the reeds typed. It is shown at an address of its own, which can be loaded again: the way back
+    /// from an order leads to it without sending a form. Where something of the buyer is typed the page is the answer
+    /// itself, so that it is not lost.
+    /// </summary>
+    /// <param name="before">The reason why an earlier date no longer stands.</param>
     public async Task<IResult> See(OrderForm typed, Refusal? before, CancellationToken cancel)
     {
         var request = typed.ToRequest();
         var quote = request.Refusal is { } fault ? fault : await quoteMaker.Make(request.Value, cancel);
-        return quote.Refusal is { } refusal
-            ? await Page(typed, null, refusal, cancel)
+        return quote.Refusal is { } refusal ? await Page(typed, null, refusal, cancel)
+            : before is null && !typed.HasBuyer ? Pages.Go($"/?quote={quote.Value.Id}#offer")
             : await Page(typed, Offer.Of(quote.Value), before, cancel);
+    }
+
+    /// <summary>The form with a date that was made before.</summary>
+    public async Task<IResult> Show(string quoteId, CancellationToken cancel)
+    {
+        if (await quotes.Find(quoteId, cancel) is not { } quote || await shops.Find(cancel) is not { } shop)
+        {
+            return await Page(OrderForm.Empty, null, RanOut, cancel);
+        }
+
+        var typed = OrderForm.Of(quote.Request, shop.Confidence);
+        return quote.ValidUntilUtc < clock.NowUtc
+            ? await Page(typed, null, RanOut, cancel)
+            : await Page(typed, Offer.Of(quote), null, cancel);
     }
 
     /// <summary>The offer alone, for a buyer who is still typing: nothing is stored.</summary>
@@ -55,7 +77,12 @@ public sealed class Ordering(
             ? fault
             : await quoteMaker.Make(request.Value with { Draft = true }, cancel);
         return Pages.Show<OfferAnswer>(
-            new { Offer = quote.Refusal is null ? Offer.Of(quote.Value) : null, quote.Refusal },
+            new
+            {
+                Offer = quote.Refusal is null ? Offer.Of(quote.Value) : null,
+                quote.Refusal,
+                Live = true,
+            },
             quote.Refusal
         );
     }

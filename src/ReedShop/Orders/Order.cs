@@ -1,5 +1,6 @@
 using ReedShop.Planning;
 using ReedShop.Planning.Promising;
+using ReedShop.Platform.Layout;
 
 namespace ReedShop.Orders;
 
@@ -107,6 +108,9 @@ public sealed class Order
 
     public required PostalAddress Address { get; init; }
 
+    /// <summary>The language and country the order was placed in, such as "de-DE": letters to its buyer are written so.</summary>
+    public string Language { get; init; } = Languages.Usual.Name;
+
     public required List<OrderLine> Lines { get; init; }
 
     public required long PriceMinor { get; init; }
@@ -145,6 +149,9 @@ public sealed class Order
     public bool PartsAreFine { get; init; }
 
     public List<SentParcel> Parcels { get; set; } = [];
+
+    /// <summary>Reeds the buyer asked to exchange for another strength, in the order of asking.</summary>
+    public List<StrengthExchange> Exchanges { get; init; } = [];
 
     /// <summary>
     /// The day the planner wants the reeds done by, so that the stated chance holds. It is no promise: the bench renews

@@ -14,6 +14,7 @@ public static class OrderApi
             .MapGet("", List)
             .RequireAuthorization(Access.OwnerToken)
             .WithSummary("All orders, newest first, for the owner.");
+        routes.MapExchanges();
         routes.MapOrderPages();
     }
 

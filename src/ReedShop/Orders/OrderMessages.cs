@@ -1,157 +1,170 @@
+using ReedShop.Catalogue;
+using ReedShop.Planning;
+using ReedShop.Platform.Http;
+using ReedShop.Platform.Layout;
 using ReedShop.Shop;
+using static ReedShop.Orders.LetterTexts;
 
 namespace ReedShop.Orders;
 
-/// <summary>What buyers are told about their order, in plain text.</summary>
-public static class OrderMessages
+/// <summary>
+/// What buyers are told about their order, in plain text and in the language the order was placed in, with the days,
+/// numbers and money of its country.
+/// </summary>
+/// <param name="models">Of the catalogue, for the names of what was ordered.</param>
+public sealed class OrderMessages(ShopSettings shop, IReadOnlyDictionary<string, ReedModel> models)
 {
     /// <summary>Kinds of letters that go to the buyer of an order, and are shown on its page.</summary>
     public static IReadOnlyCollection<string> ToBuyers { get; } =
-    ["order-confirmed", "date-moved", "strength-asked", "part-shipped", "order-shipped", "order-cancelled"];
+    [
+        "order-confirmed",
+        "date-moved",
+        "strength-asked",
+        "part-shipped",
+        "order-shipped",
+        "order-cancelled",
+        "exchange-answered",
+    ];
 
     /// <param name="page">Address of the order's own page, the only key the buyer has.</param>
-    public static (string Title, string Text) Confirmed(Order order, ShopSettings shop, string page) =>
-        (
-            $"Order {order.Number} at {shop.Name}: to ship by {order.ShipBy:yyyy-MM-dd}",
-            FormattableString.Invariant(
-                $"""
-                Dear {order.BuyerName},
-
-                thank you for your order {order.Number}:
-                {Lines(order)}
-
-                {Promised(order)} Dates like this are kept about
-                {(int)Math.Floor(order.Chance * 100)} times in 100; you are told at once should it move.
-                An invoice comes with the parcel. The page of your order, for you alone:
-                {page}
-
-                {shop.Name}
-                """
-            )
+    public (string Title, string Text) Confirmed(Order order, string page) =>
+        Letter(
+            order,
+            () => Say["Confirmed.title", order.Number, shop.Name, Words.FullDay(order.ShipBy)],
+            () =>
+                [
+                    $"{Say["Confirmed.thanks", order.Number]}\n{Lines(order)}",
+                    Say["Confirmed.price", Words.Money(new Money(order.PriceMinor, order.Currency))],
+                    Say[order.PartsAreFine ? "Confirmed.parts" : "Confirmed.whole", Words.FullDay(order.ShipBy)]
+                        + $" {Say["Confirmed.kept", Words.InHundred(order.Chance)]}",
+                    $"{Say["Confirmed.invoice"]} {Say["Confirmed.page"]}\n{page}",
+                ]
         );
 
     /// <param name="isForced">The old day could hardly be kept; otherwise the maker chose another.</param>
     /// <param name="note">What the maker wants to say besides.</param>
     /// <param name="page">Where the buyer answers.</param>
-    public static (string Title, string Text) Moved(
-        Order order,
-        DateOnly from,
-        bool isForced,
-        string? note,
-        ShopSettings shop,
-        string page
-    ) =>
-        (
-            $"Order {order.Number} at {shop.Name}: it will ship by {order.ShipBy:yyyy-MM-dd} instead of {from:yyyy-MM-dd}",
-            FormattableString.Invariant(
-                $"""
-                Dear {order.BuyerName},
-
-                your order {order.Number} was promised to ship by {from:dddd d MMMM yyyy}.
-                {(order.ShipBy < from ? "It is to be ready sooner." : isForced ? "That day is less likely than we told you, and we are sorry." : "We are moving it, and are sorry.")}
-                It will ship by {order.ShipBy:dddd d MMMM yyyy}; this date is kept about {(int)
-                    Math.Floor(order.Chance * 100)} times in 100.
-                {(order.NeedBy < order.ShipBy ? $"That is after {order.NeedBy:d MMMM}, the day you named.\n" : "")}{(
-                    note is null ? "" : $"{note}\n"
-                )}
-                You may wait, ask for something else, or cancel{(order.Parcels.Count == 0 ? " at no cost" : " what has not left yet")}. Please say so here; until you do, your
-                reeds stay in work for the new date:
-                {page}
-
-                {shop.Name}
-                """
-            )
+    public (string Title, string Text) Moved(Order order, DateOnly from, bool isForced, string? note, string page) =>
+        Letter(
+            order,
+            () => Say["Moved.title", order.Number, shop.Name, Words.FullDay(order.ShipBy), Words.FullDay(from)],
+            () =>
+                [
+                    Say["Moved.from", order.Number, Words.FullDay(from)]
+                        + $" {Say[order.ShipBy < from ? "Moved.sooner" : isForced ? "Moved.forced" : "Moved.chosen"]}",
+                    Say["Moved.to", Words.FullDay(order.ShipBy), Words.InHundred(order.Chance)]
+                        + (
+                            order.NeedBy < order.ShipBy
+                                ? $" {Say["Moved.afterNeed", Words.Day(order.NeedBy.Value)]}"
+                                : ""
+                        ),
+                    note,
+                    $"{Say[order.Parcels.Count == 0 ? "Moved.may" : "Moved.mayTheRest"]}\n{page}",
+                ]
         );
 
     /// <param name="page">Where the buyer answers.</param>
-    public static (string Title, string Text) StrengthAsked(
-        Order order,
-        OrderLine line,
-        ShopSettings shop,
-        string page
-    ) =>
-        (
-            $"Order {order.Number} at {shop.Name}: would {line.Asked} do as well?",
-            $"""
-            Dear {order.BuyerName},
-
-            your order {order.Number} is promised by {order.ShipBy:yyyy-MM-dd}, and that is more likely to be kept if some of
-            the {line.Quantity} of {line.Strength} ({line.Model}) may be {line.Asked}. Would they do? You lose nothing by saying no.
-            Please answer here:
-            {page}
-
-            {shop.Name}
-            """
+    public (string Title, string Text) StrengthAsked(Order order, OrderLine line, string page) =>
+        Letter(
+            order,
+            () => Say["Asked.title", order.Number, shop.Name, line.Asked!],
+            () =>
+                [
+                    $"{Say["Asked.why", order.Number, Words.FullDay(order.ShipBy), Words.Number(line.Quantity), line.Strength, NameOf(line.Model), line.Asked!]}\n{page}",
+                ]
         );
 
-    public static (string Title, string Text) PartShipped(Order order, ShopSettings shop) =>
-        (
-            $"Order {order.Number} at {shop.Name}: a parcel of it has been shipped",
-            FormattableString.Invariant(
-                $"""
-                Dear {order.BuyerName},
-
-                part of your order {order.Number} left on {order.Parcels[^1].ShippedOn:dddd d MMMM yyyy}:
-                {string.Join('\n', order.Parcels[^1].Reeds.Select(r => $"  {r.Quantity} of {r.Strength} ({r.Model})"))}
-                {(order.Parcels[^1].Tracking is { } tracking ? $"\nTracking: {tracking}\n" : "")}
-                The rest is promised to ship by {order.ShipBy:dddd d MMMM yyyy}.
-
-                {shop.Name}
-                """
-            )
+    public (string Title, string Text) PartShipped(Order order) =>
+        Letter(
+            order,
+            () => Say["Part.title", order.Number, shop.Name],
+            () =>
+                [
+                    $"{Say["Part.left", order.Number, Words.FullDay(order.Parcels[^1].ShippedOn)]}\n{Sent(order.Parcels[^1])}",
+                    Tracking(order.Parcels[^1].Tracking),
+                    Say["Part.rest", Words.FullDay(order.ShipBy)],
+                ]
         );
 
-    public static (string Title, string Text) Shipped(Order order, ShopSettings shop) =>
-        (
-            $"Order {order.Number} at {shop.Name} has been shipped",
-            FormattableString.Invariant(
-                $"""
-                Dear {order.BuyerName},
-
-                your order {order.Number} left on {order.ShippedOn:dddd d MMMM yyyy}:
-                {Lines(order)}
-                {(order.Tracking is { } tracking ? $"\nTracking: {tracking}\n" : "")}
-                Break new reeds in slowly, and keep them dry between sessions.
-
-                {shop.Name}
-                """
-            )
+    public (string Title, string Text) Shipped(Order order) =>
+        Letter(
+            order,
+            () => Say["Shipped.title", order.Number, shop.Name],
+            () =>
+                [
+                    $"{Say["Shipped.left", order.Number, Words.FullDay(order.ShippedOn!.Value)]}\n{Lines(order)}",
+                    Tracking(order.Tracking),
+                    Say["Shipped.care"],
+                ]
         );
 
-    public static (string Title, string Text) Cancelled(Order order, ShopSettings shop) =>
-        (
-            $"Order {order.Number} at {shop.Name} is cancelled",
-            $"""
-            Dear {order.BuyerName},
-
-            your order {order.Number} is cancelled. {(
-                order.Parcels.Count == 0
-                    ? "Nothing will be sent."
-                    : order.PaidUtc is null ? "Nothing more will be sent; what has left is yours to pay." : "Nothing more will be sent; what you paid for and does not come is settled with you."
-            )}
-
-            {shop.Name}
-            """
+    public (string Title, string Text) Cancelled(Order order) =>
+        Letter(
+            order,
+            () => Say["Cancelled.title", order.Number, shop.Name],
+            () => [$"{Say["Cancelled.is", order.Number]} {Say[$"Cancelled.{LeftOver(order)}"]}"]
         );
 
-    private static string Promised(Order order) =>
-        FormattableString.Invariant(
-            $"{(order.PartsAreFine ? "What lies ready leaves first, in a parcel of its own; all of it" : "It")} is promised to ship by {order.ShipBy:dddd d MMMM yyyy}."
+    /// <param name="page">Where the answer is shown as well.</param>
+    public (string Title, string Text) ExchangeAnswered(Order order, StrengthExchange exchange, string page) =>
+        Letter(
+            order,
+            () => Say["Exchange.title", order.Number, shop.Name],
+            () =>
+                [
+                    Say[
+                        "Exchange.wish",
+                        Words.Number(exchange.Quantity),
+                        exchange.Strength,
+                        NameOf(exchange.Model),
+                        exchange.To
+                    ],
+                    $"{Say[exchange.IsAgreed ? "Exchange.yes" : "Exchange.no"]} {exchange.Answer}",
+                    exchange.IsAgreed ? Say["Exchange.unopened"] : null,
+                    $"{Say["Exchange.page"]}\n{page}",
+                ]
         );
 
-    private static string Lines(Order order) =>
+    /// <param name="paragraphs">Those that are null are left out.</param>
+    private (string Title, string Text) Letter(Order order, Func<string> title, Func<string?[]> paragraphs) =>
+        Languages.In(
+            order.Language,
+            () =>
+                (
+                    title(),
+                    string.Join("\n\n", [Say["Dear", order.BuyerName], .. paragraphs().OfType<string>(), shop.Name])
+                        + "\n"
+                )
+        );
+
+    private static string LeftOver(Order order) =>
+        order.Parcels.Count == 0 ? "nothing"
+        : order.PaidUtc is null ? "rest"
+        : "restPaid";
+
+    private static string? Tracking(string? tracking) => tracking is null ? null : Say["Tracking", tracking];
+
+    private string Lines(Order order) =>
         string.Join(
             '\n',
             order
                 .Lines.OrderBy(line => line.Position)
-                .Select(l => $"  {l.Quantity} of {l.Strength} ({l.Model}){Either(order)}")
+                .Select(line => Reeds(line.Quantity, line.Strength, line.Model) + Either(order))
         );
+
+    private string Sent(SentParcel parcel) =>
+        string.Join('\n', parcel.Reeds.Select(reeds => Reeds(reeds.Quantity, reeds.Strength, reeds.Model)));
+
+    private string Reeds(int quantity, Strength strength, string model) =>
+        $"  {Say["Line", Words.Number(quantity), strength, NameOf(model)]}";
+
+    private string NameOf(string model) => ReadyNames.Of(models, model);
 
     private static string Either(Order order) =>
         order.Neighbours switch
         {
             0 => "",
-            1 => ", a half strength either side will do",
-            _ => ", a whole strength either side will do",
+            1 => $", {Say["HalfEitherSide"]}",
+            _ => $", {Say["WholeEitherSide"]}",
         };
 }

@@ -1,4 +1,5 @@
 using ReedShop.Catalogue;
+using ReedShop.Planning;
 using ReedShop.Platform;
 using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
@@ -8,8 +9,11 @@ namespace ReedShop.Orders;
 
 public static class OrderPages
 {
-    public static void MapOrderPages(this IEndpointRouteBuilder routes) =>
+    public static void MapOrderPages(this IEndpointRouteBuilder routes)
+    {
         routes.MapGet("/orders/{id}", Show).ExcludeFromDescription();
+        routes.MapGet("/orders/{id}/receipt", ShowReceipt).ExcludeFromDescription();
+    }
 
     private static async Task<IResult> Show(
         string id,
@@ -38,8 +42,44 @@ public static class OrderPages
                 order.BuyerName,
                 order.Address,
                 Shop = await shops.Get(cancel),
-                ModelNames = models.ToDictionary(model => model.Key, model => model.Name, StringComparer.Ordinal),
+                MayExchange = Exchanging
+                    .Sent(order)
+                    .Select(sent => sent with { Quantity = Exchanging.Free(order, sent) })
+                    .Where(sent => sent.Quantity > 0)
+                    .ToArray(),
+                Strengths = Strengths(order, models),
+                ModelNames = Names(models),
             }
         );
     }
+
+    private static async Task<IResult> ShowReceipt(
+        string id,
+        OrderStore orders,
+        ShopStore shops,
+        CatalogueStore catalogue,
+        CancellationToken cancel
+    ) =>
+        await orders.Find(id, cancel) is { } order
+            ? Pages.Show<ReceiptPage>(
+                new
+                {
+                    Order = order,
+                    Shop = await shops.Get(cancel),
+                    ModelNames = Names(await catalogue.All(cancel)),
+                }
+            )
+            : Pages.Refuse(OrderStore.Missing, "/");
+
+    private static Dictionary<string, string> Names(IEnumerable<ReedModel> models) =>
+        models.ToDictionary(model => model.Key, model => ReadyNames.Said(model.Name), StringComparer.Ordinal);
+
+    private static Strength[] Strengths(Order order, IEnumerable<ReedModel> models) =>
+        [
+            .. models
+                .Where(model => order.Lines.Any(line => line.Model == model.Key))
+                .SelectMany(model => model.Strengths)
+                .Distinct()
+                .Order(),
+        ];
 }

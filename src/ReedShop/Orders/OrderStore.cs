@@ -69,7 +69,7 @@ public sealed class OrderStore(ShopDb db)
     /// been given up before.
     /// </summary>
     public Task<List<Order>> PromisedBefore(DateOnly day, CancellationToken cancel) =>
-        db.Set<Order>()
+        Whole()
             .AsNoTracking()
             .Where(order => order.FirstShipBy < day && !order.IsOwnDate)
             .Where(order =>
@@ -85,9 +85,32 @@ public sealed class OrderStore(ShopDb db)
 
     public void Add(Order order) => db.Add(order);
 
+    /// <summary>Orders with a wish to exchange that waits for an answer, the oldest first.</summary>
+    public Task<List<Order>> WithOpenExchange(CancellationToken cancel) =>
+        Whole()
+            .AsNoTracking()
+            .Where(order => order.Exchanges.Any(exchange => exchange.Stage == ExchangeStage.Asked))
+            .OrderBy(order => order.Number)
+            .ToListAsync(cancel);
+
     public Task Save(CancellationToken cancel) => db.SaveChangesAsync(cancel);
 
-    private IQueryable<Order> Whole() => db.Set<Order>().Include(order => order.Lines);
+    /// <summary>False where somebody else changed the same order first: then nothing is saved.</summary>
+    public async Task<bool> TrySave(CancellationToken cancel)
+    {
+        try
+        {
+            await Save(cancel);
+            return true;
+        }
+        catch (DbUpdateConcurrencyException)
+        {
+            return false;
+        }
+    }
+
+    /// <summary>Its lines and its exchanges by a query each: joined, every line would come once for each exchange.</summary>
+    private IQueryable<Order> Whole() => db.Set<Order>().AsSplitQuery();
 }
 
 internal sealed class OrderMapping : IEntityTypeConfiguration<Order>
@@ -112,6 +135,19 @@ internal sealed class OrderMapping : IEntityTypeConfiguration<Order>
                 lines.Property(line => line.Position).ValueGeneratedNever();
                 lines.Property(line => line.Also).AsJson();
                 lines.Property(line => line.Declined).AsJson();
+            }
+        );
+        builder.OwnsMany(
+            order => order.Exchanges,
+            exchanges =>
+            {
+                exchanges.ToTable("exchanges");
+                exchanges.WithOwner().HasForeignKey("OrderId");
+                exchanges.HasKey("OrderId", nameof(StrengthExchange.Number));
+                exchanges.Property(exchange => exchange.Number).ValueGeneratedNever();
+                exchanges.HasIndex(exchange => exchange.Stage);
+                exchanges.Ignore(exchange => exchange.IsOpen);
+                exchanges.Ignore(exchange => exchange.IsAgreed);
             }
         );
     }

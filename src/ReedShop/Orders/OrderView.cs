@@ -13,6 +13,31 @@ public sealed record OrderLineView(
     Strength? Asked = null
 );
 
+/// <summary>Unopened reeds the buyer would send back for another strength.</summary>
+/// <param name="Number">From 1 for each order.</param>
+/// <param name="Answer">The maker's sentence; missing until there is one.</param>
+public sealed record ExchangeView(
+    int Number,
+    string Model,
+    Strength Strength,
+    Strength To,
+    int Quantity,
+    ExchangeStage Status,
+    string? Answer = null
+)
+{
+    public static ExchangeView Of(StrengthExchange exchange) =>
+        new(
+            exchange.Number,
+            exchange.Model,
+            exchange.Strength,
+            exchange.To,
+            exchange.Quantity,
+            exchange.Stage,
+            exchange.Answer
+        );
+}
+
 /// <summary>An order as its buyer sees it.</summary>
 /// <param name="Chance">The chance of shipping by <paramref name="ShipBy"/> that was stated with the promise.</param>
 /// <param name="FirstShipBy">What was promised first; missing where the date never moved.</param>
@@ -20,6 +45,8 @@ public sealed record OrderLineView(
 /// <param name="Parcels">What has left already; missing while nothing has.</param>
 /// <param name="ReplyNote">What the buyer said with the answer to a moved date.</param>
 /// <param name="Nights">Told to its buyer; missing where no batch makes its reeds.</param>
+/// <param name="Language">Of the letters to its buyer, such as "de-DE".</param>
+/// <param name="Exchanges">What its buyer asked to exchange; missing where nothing.</param>
 /// <param name="PayUrl">Where to pay; missing when the shop sends an invoice.</param>
 public sealed record OrderView(
     string Id,
@@ -43,7 +70,9 @@ public sealed record OrderView(
     IReadOnlyList<SentParcel>? Parcels = null,
     string? ReplyNote = null,
     string? PayUrl = null,
-    NightsView? Nights = null
+    NightsView? Nights = null,
+    string Language = "en-GB",
+    IReadOnlyList<ExchangeView>? Exchanges = null
 )
 {
     public static OrderView Of(Order order) =>
@@ -67,7 +96,11 @@ public sealed record OrderView(
             order.NeedBy,
             order.PartsAreFine,
             order.Parcels.Count == 0 ? null : order.Parcels,
-            order.ReplyNote
+            order.ReplyNote,
+            Language: order.Language,
+            Exchanges: order.Exchanges.Count == 0
+                ? null
+                : [.. order.Exchanges.OrderBy(exchange => exchange.Number).Select(ExchangeView.Of)]
         );
 
     private static OrderLineView LineOf(OrderLine line) =>

@@ -1,3 +1,4 @@
+using System.Globalization;
 using ReedShop.Platform;
 
 namespace ReedShop.Orders;
@@ -12,6 +13,16 @@ public sealed record PostalAddress(
 )
 {
     private const int MostCharacters = 200;
+    private const int CodeLetters = 2;
+
+    /// <summary>Codes of ISO 3166-1 that .NET's data (CLDR) knows.</summary>
+    private static readonly Lazy<HashSet<string>> Codes = new(() =>
+        CultureInfo
+            .GetCultures(CultureTypes.SpecificCultures)
+            .Select(culture => new RegionInfo(culture.Name).TwoLetterISORegionName)
+            .Append("UK")
+            .ToHashSet(StringComparer.OrdinalIgnoreCase)
+    );
 
     public PostalAddress Trimmed() =>
         new(
@@ -23,12 +34,15 @@ public sealed record PostalAddress(
         );
 
     /// <param name="field">The name a refusal gives, before the part.</param>
-    public Refusal? Fault(string field) =>
-        LineFault($"{field}.street", Street)
-        ?? LineFault($"{field}.locality", Locality)
-        ?? LineFault($"{field}.postalCode", PostalCode)
-        ?? LineFault($"{field}.country", Country)
-        ?? (string.IsNullOrWhiteSpace(Region) ? null : LineFault($"{field}.region", Region));
+    public IEnumerable<Refusal> Faults(string field) =>
+        new[]
+        {
+            LineFault($"{field}.street", Street),
+            LineFault($"{field}.postalCode", PostalCode),
+            LineFault($"{field}.locality", Locality),
+            string.IsNullOrWhiteSpace(Region) ? null : LineFault($"{field}.region", Region),
+            LineFault($"{field}.country", Country) ?? CountryFault($"{field}.country", Country),
+        }.OfType<Refusal>();
 
     /// <summary>One line of a parcel's label, such as a name or a street.</summary>
     public static Refusal? LineFault(string field, string line) =>
@@ -38,5 +52,14 @@ public sealed record PostalAddress(
                 OrderTexts.Say["NeededForParcel"],
                 OrderTexts.Say["CharactersUpTo", MostCharacters]
             )
+            : null;
+
+    /// <summary>
+    /// A country may be written out in any language; two letters are a code, and have to be one. The United Kingdom
+    /// goes by UK as well as by its code.
+    /// </summary>
+    private static Refusal? CountryFault(string field, string country) =>
+        country.Trim() is { Length: CodeLetters } code && !Codes.Value.Contains(code)
+            ? Refusal.Invalid(field, OrderTexts.Say["NoSuchCountry", code], OrderTexts.Say["CountrySuchAs"])
             : null;
 }

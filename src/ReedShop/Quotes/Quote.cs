@@ -24,7 +24,20 @@ public sealed class Quote
     public required DateTime ValidUntilUtc { get; init; }
 
     public required long FactsVersion { get; init; }
+
+    /// <summary>What was told with the date.</summary>
+    public required QuoteReasons Reasons { get; init; }
 }
+
+/// <summary>What a buyer is told with a date, as it was worked out when the quote was made.</summary>
+/// <param name="Language">Of the reasons and the changes, such as "de-DE".</param>
+public sealed record QuoteReasons(
+    string Language,
+    IReadOnlyList<string> Because,
+    IReadOnlyList<SoonerView> Sooner,
+    IReadOnlyList<ParcelView>? Parcels,
+    NeedByView? NeedBy
+);
 
 /// <summary>How one line is served: from the drawer, from reeds that are being made, or from blanks to be started.</summary>
 public sealed record QuoteLineView(

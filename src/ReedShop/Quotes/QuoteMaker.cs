@@ -29,20 +29,26 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
             return Refusal.Stage(Say["NotSelling"], Say["OnceItSells"]);
         }
 
-        var models = (await catalogue.All(cancel)).ToDictionary(model => model.Key, StringComparer.Ordinal);
+        var models = await Models(cancel);
         var parsed = ValidRequest.Parse(wish, known.Shop, models);
-        return parsed.Refusal is { } fault ? fault : await Answer(known, parsed.Value, wish.Draft, cancel);
+        return parsed.Refusal is { } fault ? fault : await Answer(known, models, parsed.Value, wish.Draft, cancel);
     }
 
     /// <summary>Quotes a request that was valid before, afresh.</summary>
     public async Task<Result<QuoteView>> MakeAgain(ValidRequest request, CancellationToken cancel)
     {
         var read = await states.Read(cancel);
-        return read.Refusal is { } refusal ? refusal : await Answer(read.Value, request, false, cancel);
+        return read.Refusal is { } refusal
+            ? refusal
+            : await Answer(read.Value, await Models(cancel), request, false, cancel);
     }
+
+    private async Task<IReadOnlyDictionary<string, ReedModel>> Models(CancellationToken cancel) =>
+        (await catalogue.All(cancel)).ToDictionary(model => model.Key, StringComparer.Ordinal);
 
     private async Task<Result<QuoteView>> Answer(
         KnownState known,
+        IReadOnlyDictionary<string, ReedModel> models,
         ValidRequest request,
         bool draft,
         CancellationToken cancel
@@ -76,16 +82,31 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
             MadeUtc = clock.NowUtc,
             ValidUntilUtc = clock.NowUtc.AddHours(ValidHours),
             FactsVersion = known.Version,
+            Reasons = Reasons(known, models, request, promise),
         };
         if (!draft)
         {
             await quotes.Add(quote, cancel);
         }
 
-        return View(known, quote, promise, draft);
+        return View(quote, promise, draft);
     }
 
-    private static QuoteView View(KnownState known, Quote quote, Promise promise, bool draft) =>
+    private static QuoteReasons Reasons(
+        KnownState known,
+        IReadOnlyDictionary<string, ReedModel> models,
+        ValidRequest request,
+        Promise promise
+    ) =>
+        new(
+            Words.Culture.Name,
+            Because.Of(known.State, promise, models),
+            Sooner.Than(known.State, request, promise),
+            Parcels.Of(known.State, request, promise),
+            NeedBy(known, request, promise)
+        );
+
+    private static QuoteView View(Quote quote, Promise promise, bool draft) =>
         new(
             draft ? null : quote.Id,
             promise.ShipBy,
@@ -94,10 +115,10 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
             new Money(quote.PriceMinor, quote.Currency),
             quote.ValidUntilUtc,
             [.. promise.Lines.Select(QuoteLineView.Of)],
-            Because.Of(known.State, promise),
-            Sooner.Than(known.State, quote.Request, promise),
-            Parcels.Of(known.State, quote.Request, promise),
-            NeedBy(known, quote.Request, promise)
+            quote.Reasons.Because,
+            quote.Reasons.Sooner,
+            quote.Reasons.Parcels,
+            quote.Reasons.NeedBy
         );
 
     private static NeedByView? NeedBy(KnownState known, ValidRequest request, Promise promise)

@@ -90,7 +90,8 @@ public sealed record ValidRequest(
             ? Refusal.Invalid("lines", Say["NoLinesOrTooMany"], Say["LinesUpTo", MostLines])
             : null;
 
-    private static Refusal? LineFault(QuoteLine line, int index, IReadOnlyDictionary<string, ReedModel> models)
+    /// <summary>Why a line is not one the shop can answer; its index names it in the refusal.</summary>
+    public static Refusal? LineFault(QuoteLine line, int index, IReadOnlyDictionary<string, ReedModel> models)
     {
         var selling = models.Values.Where(model => model.Selling).ToArray();
         if (selling.FirstOrDefault(model => model.Key == line.Model) is not { } model)
@@ -106,7 +107,7 @@ public sealed record ValidRequest(
         {
             return Refusal.Invalid(
                 $"lines[{index}].strength",
-                Say["NotMadeIn", model.Name, line.Strength],
+                Say["NotMadeIn", ReadyNames.Said(model.Name), line.Strength],
                 string.Join(", ", model.Strengths)
             );
         }

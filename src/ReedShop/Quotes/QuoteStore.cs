@@ -26,6 +26,7 @@ internal sealed class QuoteMapping : IEntityTypeConfiguration<Quote>
     {
         builder.ToTable("quotes");
         builder.Property(quote => quote.Request).AsJson();
+        builder.Property(quote => quote.Reasons).AsJson();
         builder.HasIndex(quote => quote.ValidUntilUtc);
     }
 }

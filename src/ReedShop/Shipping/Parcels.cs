@@ -72,9 +72,8 @@ public sealed class Parcels(Bench bench)
     private static void Tell(IServiceProvider services, BenchFacts facts, Order order, DateOnly left)
     {
         var isWhole = order.Stage == OrderStage.Shipped;
-        var (title, text) = isWhole
-            ? OrderMessages.Shipped(order, facts.Shop)
-            : OrderMessages.PartShipped(order, facts.Shop);
+        var letters = new OrderMessages(facts.Shop, facts.Models);
+        var (title, text) = isWhole ? letters.Shipped(order) : letters.PartShipped(order);
         var subject = isWhole ? $"order {order.Number}" : $"order {order.Number}, parcel {order.Parcels.Count}";
         services
             .GetRequiredService<OutboxStore>()

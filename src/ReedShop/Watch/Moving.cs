@@ -117,7 +117,7 @@ public sealed class Moving(Bench bench)
         order.Version++;
         var note = string.IsNullOrWhiteSpace(wish.Note) ? null : wish.Note.Trim();
         var page = services.GetRequiredService<PublicAddress>().Of($"/orders/{order.Id}");
-        var (title, text) = OrderMessages.Moved(order, from, isForced, note, facts.Shop, page);
+        var (title, text) = new OrderMessages(facts.Shop, facts.Models).Moved(order, from, isForced, note, page);
         services
             .GetRequiredService<OutboxStore>()
             .Add("date-moved", $"order {order.Number}, move {order.Version}", order.BuyerEmail, title, text);

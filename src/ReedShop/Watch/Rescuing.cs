@@ -150,7 +150,7 @@ public sealed class Rescuing(Bench bench)
         line!.Asked = wish.Also;
         order.Version++;
         var page = services.GetRequiredService<PublicAddress>().Of($"/orders/{order.Id}");
-        var (title, text) = OrderMessages.StrengthAsked(order, line, facts.Shop, page);
+        var (title, text) = new OrderMessages(facts.Shop, facts.Models).StrengthAsked(order, line, page);
         services
             .GetRequiredService<OutboxStore>()
             .Add("strength-asked", $"order {order.Number}, question {order.Version}", order.BuyerEmail, title, text);

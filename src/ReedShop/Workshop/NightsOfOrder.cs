@@ -34,15 +34,17 @@ public sealed class NightsOfOrder(
 
     private static NightsView Of(Batch tray, ReedRoute route, DateOnly today)
     {
-        var all = Enumerable.Range(tray.FirstStep, tray.LastStep - tray.FirstStep + 1);
-        var behind = all.Where(step => step < tray.NextStep).Sum(step => After(route[step]));
+        var behind = route.DryingNights(tray.FirstStep, tray.NextStep - 1);
         var lying =
             tray.LastWorkedOn is { } worked && tray.NextStep > tray.FirstStep
-                ? Math.Max(0, After(route[tray.NextStep - 1]) + tray.DampNights - (today.DayNumber - worked.DayNumber))
+                ? Math.Max(
+                    0,
+                    route.DryingNights(tray.NextStep - 1, tray.NextStep - 1)
+                        + tray.DampNights
+                        - (today.DayNumber - worked.DayNumber)
+                )
                 : 0;
-        var ahead = all.Where(step => step >= tray.NextStep).Sum(step => After(route[step]));
+        var ahead = route.DryingNights(tray.NextStep, tray.LastStep);
         return new NightsView(Math.Max(0, behind - lying), lying + ahead);
     }
-
-    private static int After(Step step) => step.Then is Follow.Dry dry ? dry.Nights : 0;
 }

@@ -3,7 +3,7 @@ using ReedShop.Platform.Layout;
 
 namespace ReedShop.Workshop;
 
-/// <summary>Open orders for the owner. Its forms are answered by Payments, Shipping and Checkout.</summary>
+/// <summary>Open orders for the owner. Its forms are answered by Orders, Payments, Shipping and Checkout.</summary>
 public static class OrderBookPages
 {
     public const string Address = "/bench/orders";

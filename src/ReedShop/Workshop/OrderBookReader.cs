@@ -30,12 +30,14 @@ public sealed record OrderBookLine(
 }
 
 /// <summary>Open orders, late risk first, and those closed lately.</summary>
+/// <param name="AskToExchange">Shipped ones whose buyers wait for an answer.</param>
 /// <param name="NextShipDay">From today on; missing where no day is one.</param>
 public sealed record OrderBook(
     DateOnly Today,
     DateOnly? NextShipDay,
     IReadOnlyList<OrderBookLine> Open,
-    IReadOnlyList<OwnerOrderView> ClosedLately
+    IReadOnlyList<OwnerOrderView> ClosedLately,
+    IReadOnlyList<OwnerOrderView> AskToExchange
 );
 
 public sealed class OrderBookReader(FactsReader reader, OrderStore orders)
@@ -51,11 +53,13 @@ public sealed class OrderBookReader(FactsReader reader, OrderStore orders)
     {
         var newest = await orders.Page(null, NewestLooked, cancel);
         var closed = newest.Where(order => !order.IsOpen).Take(ClosedShown).Select(OwnerOrderView.Of).ToArray();
+        var asking = (await orders.WithOpenExchange(cancel)).Select(OwnerOrderView.Of).ToArray();
         return (await reader.Read(cancel)).Then<OrderBook>(facts => new OrderBook(
             facts.Today,
             facts.Shop.Ships.FirstAfter(facts.Today.AddDays(-1)),
             Open(facts),
-            closed
+            closed,
+            asking
         ));
     }
 

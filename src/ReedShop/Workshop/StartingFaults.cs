@@ -62,7 +62,7 @@ internal static class StartingFaults
         : !EmailAddress.IsUsable(promise.BuyerEmail)
             ? Refusal.Invalid($"{field}.buyerEmail", "The e-mail address cannot be written to.", EmailAddress.Allowed)
         : PostalAddress.LineFault($"{field}.buyerName", promise.BuyerName)
-            ?? promise.Address.Fault($"{field}.address")
+            ?? promise.Address.Faults($"{field}.address").FirstOrDefault()
             ?? promise
                 .Lines.Select(line =>
                     Model(facts, $"{field}.lines", line.Model)

@@ -1,11 +1,12 @@
-// Shows price and ship date while a buyer types. Without it the button "See the date" does the same. What it shows is
-// made by the shop, in the language of the page: no wording and no format lives here.
+// Shows price and ship date while a buyer types, and what is wrong with a field once it is left. Without it the buttons do
+// the same. All it shows is made by the shop, in the language of the page: no wording, no format and no rule lives here.
 "use strict";
 (() => {
   const form = document.getElementById("order");
   const offer = document.getElementById("offer");
   if (!form || !offer) return;
   const pauseMilliseconds = 350;
+  const stillTypingMilliseconds = 1200;
   let timer;
   let asked;
 
@@ -44,11 +45,61 @@
     }
   };
 
+  // The note is read out with its field, never by itself while somebody types.
+  const showNote = (field, note) => {
+    document.getElementById(`${field.id}-note`)?.remove();
+    if (note) field.after(note);
+    field.ariaInvalid = note ? "true" : null;
+    if (note) field.setAttribute("aria-describedby", note.id);
+    else field.removeAttribute("aria-describedby");
+  };
+
+  const left = new Set();
+  let checking;
+  let checked;
+  let pressing = false;
+
+  const check = async () => {
+    checked?.abort();
+    checked = new AbortController();
+    try {
+      const answer = await fetch("/orders/check", { method: "POST", body: new URLSearchParams(new FormData(form)), signal: checked.signal });
+      if (!answer.ok) return;
+      const notes = document.createElement("template");
+      notes.innerHTML = await answer.text();
+      for (const field of left) showNote(field, notes.content.getElementById(`${field.id}-note`));
+    } catch {
+      // The button says it all the same.
+    }
+  };
+
+  // A pause in typing counts as leaving the field.
+  const checkAfter = (milliseconds, field) => {
+    clearTimeout(checking);
+    checking = setTimeout(() => {
+      left.add(field);
+      check();
+    }, milliseconds);
+  };
+
   form.addEventListener("input", (event) => {
+    if (event.target.id) checkAfter(event.target.ariaInvalid ? pauseMilliseconds : stillTypingMilliseconds, event.target);
     if (!event.target.closest(".wish")) return;
     fitStrengths();
     clearTimeout(timer);
     timer = setTimeout(ask, pauseMilliseconds);
+  });
+  form.addEventListener("focusout", (event) => {
+    if (pressing || !event.target.matches("input, select") || !event.target.id) return;
+    left.add(event.target);
+    checkAfter(0, event.target);
+  });
+  // A note that came between press and release would push the button away from under the finger.
+  form.addEventListener("pointerdown", (event) => {
+    pressing = event.target.closest("button") !== null;
+  });
+  form.addEventListener("pointerup", () => {
+    pressing = false;
   });
   fitStrengths();
   if (offer.querySelector(".empty")) ask();

@@ -50,7 +50,7 @@ public sealed class MovedDateFacts
         Assert.Equal(first, ExampleMaker.Day(moved, "firstShipBy"));
         var letter = Assert.Single(await Letters(shop, "date-moved"));
         Assert.Equal("ana@example.org", letter.To);
-        Assert.Contains($"will ship by {day:dddd d MMMM yyyy}", letter.Text, StringComparison.Ordinal);
+        Assert.Contains($"It will ship by {day:dddd d MMMM yyyy}", letter.Text, StringComparison.Ordinal);
         Assert.Contains("The cane was worse than it looked.", letter.Text, StringComparison.Ordinal);
         Assert.Contains($"/orders/{Id(order)}", letter.Text, StringComparison.Ordinal);
         Assert.Equal(day, ExampleMaker.Day(await shop.GetJson($"/api/orders/{Id(order)}"), "shipBy"));

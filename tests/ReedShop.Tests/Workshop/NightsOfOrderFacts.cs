@@ -35,6 +35,23 @@ public sealed class NightsOfOrderFacts
         Assert.Contains("thank you for your order", page, StringComparison.Ordinal);
     }
 
+    /// <summary>So many reeds that lips last for a part of them on one evening: its nights are not nights of drying.</summary>
+    [Fact]
+    public async Task A_quote_tells_the_nights_that_the_page_of_its_order_counts()
+    {
+        await using var shop = await ExampleReeds.ShopWithHistory();
+        var quote = await shop.PostJson("/api/quotes", ExampleReeds.Lines((3, 8)));
+        Assert.True(quote.GetProperty("lines")[0].GetProperty("blanks").GetInt32() > 12);
+
+        var order = await shop.PostJson("/api/orders", ExampleReeds.Order(quote.GetProperty("id").GetString()!));
+
+        Assert.Equal((0, 4), await Nights(shop, order.GetProperty("id").GetString()!));
+        Assert.Contains(
+            quote.GetProperty("because").EnumerateArray(),
+            reason => reason.GetString()!.StartsWith("Its blanks dry for 4 nights at least;", StringComparison.Ordinal)
+        );
+    }
+
     [Fact]
     public async Task Reeds_from_the_drawer_have_no_nights()
     {

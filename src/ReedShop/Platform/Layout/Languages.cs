@@ -21,6 +21,25 @@ public static class Languages
     /// <summary>"Português": a language by its own name.</summary>
     public static string OwnName(CultureInfo culture) => culture.TextInfo.ToTitleCase(culture.Parent.NativeName);
 
+    /// <summary>"German", of "de-DE".</summary>
+    public static string EnglishName(string name) => CultureInfo.GetCultureInfo(name).Parent.EnglishName;
+
+    /// <summary>Writes something in another language than that of the request, such as a letter to somebody else.</summary>
+    /// <param name="name">Of one of <see cref="All"/>.</param>
+    public static T In<T>(string name, Func<T> write)
+    {
+        var before = CultureInfo.CurrentUICulture;
+        CultureInfo.CurrentUICulture = All.Single(culture => culture.Name == name);
+        try
+        {
+            return write();
+        }
+        finally
+        {
+            CultureInfo.CurrentUICulture = before;
+        }
+    }
+
     /// <summary>
     /// The first wish that can be met. A wish for a language alone, or with a country that is not here, takes the country
     /// from a later wish for that language.

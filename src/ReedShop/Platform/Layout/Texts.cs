@@ -21,9 +21,10 @@ public sealed class Texts(Type name)
 
     /// <summary>A text that is missing is a fault of ours, found by the first test that shows its page.</summary>
     public string this[string key] =>
-        found[key] is { ResourceNotFound: false } text
-            ? text.Value
-            : throw new InvalidOperationException($"{name.Name} has no text {key}.");
+        Find(key) ?? throw new InvalidOperationException($"{name.Name} has no text {key}.");
+
+    /// <summary>A text that need not be there.</summary>
+    public string? Find(string key) => found[key] is { ResourceNotFound: false } text ? text.Value : null;
 
     /// <param name="parts">Figures and days come as <see cref="Words"/> says them; anything else is written plainly.</param>
     public string this[string key, params object[] parts] =>

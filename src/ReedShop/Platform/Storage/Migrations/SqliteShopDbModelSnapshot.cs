@@ -302,6 +302,10 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<bool>("IsOwnDate")
                         .HasColumnType("INTEGER");
 
+                    b.Property<string>("Language")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
                     b.Property<DateTime?>("MovedUtc")
                         .HasColumnType("TEXT");
 
@@ -542,6 +546,10 @@ namespace ReedShop.Platform.Storage.Migrations
 
                     b.Property<long>("PriceMinor")
                         .HasColumnType("INTEGER");
+
+                    b.Property<string>("Reasons")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
 
                     b.Property<string>("Request")
                         .IsRequired()
@@ -1272,6 +1280,49 @@ namespace ReedShop.Platform.Storage.Migrations
                             b1.WithOwner()
                                 .HasForeignKey("OrderId");
                         });
+
+                    b.OwnsMany("ReedShop.Orders.StrengthExchange", "Exchanges", b1 =>
+                        {
+                            b1.Property<string>("OrderId")
+                                .HasColumnType("TEXT");
+
+                            b1.Property<int>("Number")
+                                .HasColumnType("INTEGER");
+
+                            b1.Property<string>("Answer")
+                                .HasColumnType("TEXT");
+
+                            b1.Property<DateTime>("AskedUtc")
+                                .HasColumnType("TEXT");
+
+                            b1.Property<string>("Model")
+                                .IsRequired()
+                                .HasColumnType("TEXT");
+
+                            b1.Property<int>("Quantity")
+                                .HasColumnType("INTEGER");
+
+                            b1.Property<string>("Stage")
+                                .IsRequired()
+                                .HasColumnType("TEXT");
+
+                            b1.Property<int>("Strength")
+                                .HasColumnType("INTEGER");
+
+                            b1.Property<int>("To")
+                                .HasColumnType("INTEGER");
+
+                            b1.HasKey("OrderId", "Number");
+
+                            b1.HasIndex("Stage");
+
+                            b1.ToTable("exchanges", (string)null);
+
+                            b1.WithOwner()
+                                .HasForeignKey("OrderId");
+                        });
+
+                    b.Navigation("Exchanges");
 
                     b.Navigation("Lines");
                 });

@@ -246,6 +246,7 @@ namespace ReedShop.Platform.Storage.Migrations
                     BuyerName = table.Column<string>(type: "TEXT", nullable: false),
                     BuyerEmail = table.Column<string>(type: "TEXT", nullable: false),
                     Address = table.Column<string>(type: "TEXT", nullable: false),
+                    Language = table.Column<string>(type: "TEXT", nullable: false),
                     PriceMinor = table.Column<long>(type: "INTEGER", nullable: false),
                     Currency = table.Column<string>(type: "TEXT", nullable: false),
                     AcceptedUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
@@ -434,6 +435,7 @@ namespace ReedShop.Platform.Storage.Migrations
                     MadeUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
                     ValidUntilUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
                     FactsVersion = table.Column<long>(type: "INTEGER", nullable: false),
+                    Reasons = table.Column<string>(type: "TEXT", nullable: false),
                 },
                 constraints: table =>
                 {
@@ -622,6 +624,33 @@ namespace ReedShop.Platform.Storage.Migrations
             );
 
             migrationBuilder.CreateTable(
+                name: "exchanges",
+                columns: table => new
+                {
+                    Number = table.Column<int>(type: "INTEGER", nullable: false),
+                    OrderId = table.Column<string>(type: "TEXT", nullable: false),
+                    Model = table.Column<string>(type: "TEXT", nullable: false),
+                    Strength = table.Column<int>(type: "INTEGER", nullable: false),
+                    To = table.Column<int>(type: "INTEGER", nullable: false),
+                    Quantity = table.Column<int>(type: "INTEGER", nullable: false),
+                    AskedUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    Stage = table.Column<string>(type: "TEXT", nullable: false),
+                    Answer = table.Column<string>(type: "TEXT", nullable: true),
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_exchanges", x => new { x.OrderId, x.Number });
+                    table.ForeignKey(
+                        name: "FK_exchanges_orders_OrderId",
+                        column: x => x.OrderId,
+                        principalTable: "orders",
+                        principalColumn: "Id",
+                        onDelete: ReferentialAction.Cascade
+                    );
+                }
+            );
+
+            migrationBuilder.CreateTable(
                 name: "order_lines",
                 columns: table => new
                 {
@@ -702,6 +731,8 @@ namespace ReedShop.Platform.Storage.Migrations
 
             migrationBuilder.CreateIndex(name: "IX_batches_Stage", table: "batches", column: "Stage");
 
+            migrationBuilder.CreateIndex(name: "IX_exchanges_Stage", table: "exchanges", column: "Stage");
+
             migrationBuilder.CreateIndex(name: "IX_grade_records_BatchId", table: "grade_records", column: "BatchId");
 
             migrationBuilder.CreateIndex(name: "IX_journal_Subject", table: "journal", column: "Subject");
@@ -767,6 +798,8 @@ namespace ReedShop.Platform.Storage.Migrations
             migrationBuilder.DropTable(name: "DataProtectionKeys");
 
             migrationBuilder.DropTable(name: "drawer_moves");
+
+            migrationBuilder.DropTable(name: "exchanges");
 
             migrationBuilder.DropTable(name: "facts");
 

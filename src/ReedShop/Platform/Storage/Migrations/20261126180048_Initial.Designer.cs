@@ -11,7 +11,7 @@ using ReedShop.Platform.Storage;
 namespace ReedShop.Platform.Storage.Migrations
 {
     [DbContext(typeof(SqliteShopDb))]
-    [Migration("20261126160204_Initial")]
+    [Migration("20261126180048_Initial")]
     partial class Initial
     {
         /// <inheritdoc />
@@ -305,6 +305,10 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<bool>("IsOwnDate")
                         .HasColumnType("INTEGER");
 
+                    b.Property<string>("Language")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
                     b.Property<DateTime?>("MovedUtc")
                         .HasColumnType("TEXT");
 
@@ -545,6 +549,10 @@ namespace ReedShop.Platform.Storage.Migrations
 
                     b.Property<long>("PriceMinor")
                         .HasColumnType("INTEGER");
+
+                    b.Property<string>("Reasons")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
 
                     b.Property<string>("Request")
                         .IsRequired()
@@ -1275,6 +1283,49 @@ namespace ReedShop.Platform.Storage.Migrations
                             b1.WithOwner()
                                 .HasForeignKey("OrderId");
                         });
+
+                    b.OwnsMany("ReedShop.Orders.StrengthExchange", "Exchanges", b1 =>
+                        {
+                            b1.Property<string>("OrderId")
+                                .HasColumnType("TEXT");
+
+                            b1.Property<int>("Number")
+                                .HasColumnType("INTEGER");
+
+                            b1.Property<string>("Answer")
+                                .HasColumnType("TEXT");
+
+                            b1.Property<DateTime>("AskedUtc")
+                                .HasColumnType("TEXT");
+
+                            b1.Property<string>("Model")
+                                .IsRequired()
+                                .HasColumnType("TEXT");
+
+                            b1.Property<int>("Quantity")
+                                .HasColumnType("INTEGER");
+
+                            b1.Property<string>("Stage")
+                                .IsRequired()
+                                .HasColumnType("TEXT");
+
+                            b1.Property<int>("Strength")
+                                .HasColumnType("INTEGER");
+
+                            b1.Property<int>("To")
+                                .HasColumnType("INTEGER");
+
+                            b1.HasKey("OrderId", "Number");
+
+                            b1.HasIndex("Stage");
+
+                            b1.ToTable("exchanges", (string)null);
+
+                            b1.WithOwner()
+                                .HasForeignKey("OrderId");
+                        });
+
+                    b.Navigation("Exchanges");
 
                     b.Navigation("Lines");
                 });
