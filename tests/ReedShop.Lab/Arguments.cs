@@ -20,9 +20,10 @@ internal abstract record Arguments
         draws                                         how long draws of a whole shop take, by open batches
         kept-draws [--trials 12] [--seed 1]           chances by kept draws of so many shops beside draws with the order in
         coverage [--trials 300] [--seed 1]            how often a sized batch is enough: plugged in, and predictive
-        trials [--shops 200] [--years 2] [--seed 1] [--minutes 30] [--diagram FILE] [--always] [--without evenings] [--without damp]
-                                                      promises of invented shops, kept against recorded; buyers who
-                                                      wait too long go elsewhere, unless they always accept; without
+        trials [--shops 200] [--years 2] [--seed 1] [--minutes 30] [--diagram FILE] [--alone] [--always] [--without evenings] [--without damp]
+                                                      promises of invented shops, kept against recorded, and by
+                                                      rules of thumb unless the program is alone; buyers who wait
+                                                      too long go elsewhere, unless they always accept; without
                                                       the evenings that are lost or slow, or without damp nights
                [--shock cane|demand|illness|told-illness]...
                                                       what sets in after a year: kept month by month, beside the same
@@ -57,7 +58,7 @@ internal abstract record Arguments
     public sealed record TryCoverage(int Trials, int Seed) : Arguments;
 
     /// <param name="Diagram">Where a drawing is written, if anywhere.</param>
-    public sealed record TryPromises(TrialPlan Plan, string? Diagram) : Arguments;
+    public sealed record TryPromises(TrialPlan Plan, IReadOnlyList<Rule> Rules, string? Diagram) : Arguments;
 
     /// <param name="Shocks">Each in a run of its own.</param>
     public sealed record TryShocks(TrialPlan Plan, IReadOnlyList<Shock> Shocks) : Arguments;

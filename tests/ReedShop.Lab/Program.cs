@@ -100,8 +100,8 @@ static int Answer(CaseFile file, Arguments.AnswerQuote quote)
 
 static int Try(Arguments.TryPromises asked)
 {
-    var results = TrialRun.Of(asked.Plan, Rule.All, Progress(asked.Plan));
-    Console.Out.Write(TrialReport.Of(asked.Plan, Rule.All, results));
+    var results = TrialRun.Of(asked.Plan, asked.Rules, Progress(asked.Plan));
+    Console.Out.Write(TrialReport.Of(asked.Plan, asked.Rules, results));
     if (asked.Diagram is { } file)
     {
         File.WriteAllText(file, TrialReport.Diagram(results[0]));

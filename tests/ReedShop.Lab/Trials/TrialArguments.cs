@@ -2,7 +2,7 @@ using System.Globalization;
 
 namespace ReedShop.Lab.Trials;
 
-/// <summary>Reads what trials are asked for: whole numbers, a file and a switch.</summary>
+/// <summary>Reads what trials are asked for: whole numbers, a file and switches.</summary>
 internal static class TrialArguments
 {
     /// <summary>Null with a sentence that says what is wrong.</summary>
@@ -10,6 +10,7 @@ internal static class TrialArguments
     {
         var plan = new TrialPlan(Shops: 200, Years: 2, Seed: 1, AlwaysAccepted: false);
         string? diagram = null;
+        var rules = Rule.All;
         var shocks = new List<ShockKind>();
         refusal = "";
         for (var i = 0; i < words.Length; i++)
@@ -19,6 +20,9 @@ internal static class TrialArguments
             {
                 case "--always":
                     plan = plan with { AlwaysAccepted = true };
+                    continue;
+                case "--alone":
+                    rules = [Rule.Program];
                     continue;
                 case "--without" when value is "evenings" or "damp":
                     plan = plan with { Hardship = plan.Hardship.Without(value) };
@@ -51,7 +55,7 @@ internal static class TrialArguments
 
         if (shocks.Count == 0)
         {
-            return new Arguments.TryPromises(plan, diagram);
+            return new Arguments.TryPromises(plan, rules, diagram);
         }
 
         refusal =
