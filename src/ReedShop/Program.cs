@@ -1,4 +1,5 @@
 using ReedShop.Accounts;
+using ReedShop.Calendar;
 using ReedShop.Cane;
 using ReedShop.Catalogue;
 using ReedShop.Checkout;
@@ -37,6 +38,7 @@ static void Add(WebApplicationBuilder builder)
     builder.AddInsight();
     builder.AddSearch();
     builder.AddReminders();
+    builder.AddCalendar();
     builder.AddDemo();
 }
 
@@ -59,4 +61,5 @@ static void Map(WebApplication app)
     app.MapShipping();
     app.MapInsight();
     app.MapSearch();
+    app.MapCalendar();
 }

@@ -90,6 +90,44 @@ namespace ReedShop.Platform.Storage.Migrations
             );
 
             migrationBuilder.CreateTable(
+                name: "calendar_entries",
+                columns: table => new
+                {
+                    Name = table.Column<string>(type: "TEXT", nullable: false),
+                    Subject = table.Column<string>(type: "TEXT", nullable: false),
+                    Content = table.Column<string>(type: "TEXT", nullable: false),
+                    LastDay = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    Stage = table.Column<string>(type: "TEXT", nullable: false),
+                    Sequence = table.Column<int>(type: "INTEGER", nullable: false),
+                    CreatedUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    ChangedUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_calendar_entries", x => x.Name);
+                }
+            );
+
+            migrationBuilder.CreateTable(
+                name: "calendar_link",
+                columns: table => new
+                {
+                    Id = table.Column<int>(type: "INTEGER", nullable: false),
+                    Digest = table.Column<string>(type: "TEXT", nullable: true),
+                    MadeUtc = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    WithNights = table.Column<bool>(type: "INTEGER", nullable: false),
+                    Realm = table.Column<string>(type: "TEXT", nullable: false),
+                    FactsVersion = table.Column<long>(type: "INTEGER", nullable: false),
+                    PlanDay = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    Version = table.Column<int>(type: "INTEGER", nullable: false),
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_calendar_link", x => x.Id);
+                }
+            );
+
+            migrationBuilder.CreateTable(
                 name: "cane_lots",
                 columns: table => new
                 {
@@ -702,6 +740,20 @@ namespace ReedShop.Platform.Storage.Migrations
 
             migrationBuilder.CreateIndex(name: "IX_batches_Stage", table: "batches", column: "Stage");
 
+            migrationBuilder.CreateIndex(
+                name: "IX_calendar_entries_LastDay",
+                table: "calendar_entries",
+                column: "LastDay"
+            );
+
+            migrationBuilder.CreateIndex(name: "IX_calendar_entries_Stage", table: "calendar_entries", column: "Stage");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_calendar_entries_Subject",
+                table: "calendar_entries",
+                column: "Subject"
+            );
+
             migrationBuilder.CreateIndex(name: "IX_grade_records_BatchId", table: "grade_records", column: "BatchId");
 
             migrationBuilder.CreateIndex(name: "IX_journal_Subject", table: "journal", column: "Subject");
@@ -759,6 +811,10 @@ namespace ReedShop.Platform.Storage.Migrations
             migrationBuilder.DropTable(name: "AspNetUserTokens");
 
             migrationBuilder.DropTable(name: "batches");
+
+            migrationBuilder.DropTable(name: "calendar_entries");
+
+            migrationBuilder.DropTable(name: "calendar_link");
 
             migrationBuilder.DropTable(name: "cane_lots");
 

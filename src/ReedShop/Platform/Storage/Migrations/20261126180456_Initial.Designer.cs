@@ -11,7 +11,7 @@ using ReedShop.Platform.Storage;
 namespace ReedShop.Platform.Storage.Migrations
 {
     [DbContext(typeof(SqliteShopDb))]
-    [Migration("20261126160204_Initial")]
+    [Migration("20261126180456_Initial")]
     partial class Initial
     {
         /// <inheritdoc />
@@ -185,6 +185,79 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.HasKey("UserId", "LoginProvider", "Name");
 
                     b.ToTable("AspNetUserTokens", (string)null);
+                });
+
+            modelBuilder.Entity("ReedShop.Calendar.CalendarEntry", b =>
+                {
+                    b.Property<string>("Name")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("ChangedUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Content")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateTime>("CreatedUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateOnly>("LastDay")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Sequence")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Stage")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Subject")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Name");
+
+                    b.HasIndex("LastDay");
+
+                    b.HasIndex("Stage");
+
+                    b.HasIndex("Subject");
+
+                    b.ToTable("calendar_entries", (string)null);
+                });
+
+            modelBuilder.Entity("ReedShop.Calendar.CalendarLink", b =>
+                {
+                    b.Property<int>("Id")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Digest")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("FactsVersion")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime?>("MadeUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateOnly>("PlanDay")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Realm")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<bool>("WithNights")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("calendar_link", (string)null);
                 });
 
             modelBuilder.Entity("ReedShop.Cane.CaneLot", b =>
