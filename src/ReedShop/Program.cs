@@ -61,5 +61,6 @@ static void Map(WebApplication app)
     app.MapShipping();
     app.MapInsight();
     app.MapSearch();
+    app.MapReminders();
     app.MapCalendar();
 }

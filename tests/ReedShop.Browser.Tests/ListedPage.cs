@@ -39,6 +39,8 @@ internal sealed record ListedPage(string Route, string Address)
             new("/bench/start", "/bench/start"),
             new("/bench/days-off", "/bench/days-off"),
             new("/bench/calendar", "/bench/calendar"),
+            new("/bench/letters", "/bench/letters"),
+            new("/bench/messages", "/bench/messages"),
             new("/bench/search", "/bench/search"),
             new("/bench/search", "/bench/search?q=clarinet"),
         ];

@@ -119,7 +119,14 @@ public sealed class Acceptance(
         Pegging.MarkIfComplete(facts, order);
         journal.Write("buyer", $"order {order.Number}", $"accepted, to ship by {order.ShipBy:yyyy-MM-dd}");
         var message = OrderMessages.Confirmed(order, facts.Shop, address.Of($"/orders/{order.Id}"));
-        outbox.Add("order-confirmed", $"order {order.Number}", order.BuyerEmail, message.Title, message.Text);
+        outbox.Add(
+            "order-confirmed",
+            $"order {order.Number}",
+            order.BuyerEmail,
+            message.Title,
+            message.Text,
+            asked: true
+        );
         return OrderView.Of(order);
     }
 

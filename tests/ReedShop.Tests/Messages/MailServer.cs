@@ -2,7 +2,10 @@ using System.Buffers;
 using System.Collections.Concurrent;
 using System.Net;
 using System.Net.Sockets;
+using System.Security.Cryptography;
+using System.Security.Cryptography.X509Certificates;
 using MimeKit;
+using ReedShop.Messages;
 using SmtpServer;
 using SmtpServer.ComponentModel;
 using SmtpServer.Protocol;
@@ -15,9 +18,13 @@ internal sealed class MailServer : MessageStore, IAsyncDisposable
 {
     private readonly CancellationTokenSource stop = new();
     private readonly Task running;
+    private readonly MailSecurity security;
+    private readonly X509Certificate2 certificate = OwnCertificate();
 
-    public MailServer()
+    /// <param name="security">What it offers: nothing, STARTTLS, or TLS from the first byte.</param>
+    public MailServer(MailSecurity security = MailSecurity.None)
     {
+        this.security = security;
         using (var probe = new TcpListener(IPAddress.Loopback, 0))
         {
             probe.Start();
@@ -28,7 +35,7 @@ internal sealed class MailServer : MessageStore, IAsyncDisposable
         services.Add(this);
         var options = new SmtpServerOptionsBuilder()
             .ServerName("localhost")
-            .Endpoint(endpoint => endpoint.Endpoint(new IPEndPoint(IPAddress.Loopback, Port)))
+            .Endpoint(Door)
             .Build();
         running = new SmtpServer.SmtpServer(options, services).StartAsync(stop.Token);
     }
@@ -42,7 +49,20 @@ internal sealed class MailServer : MessageStore, IAsyncDisposable
 
     public bool Refuses { get; set; }
 
+    /// <summary>Whether each letter came over an encrypted connection.</summary>
+    public ConcurrentQueue<bool> Encrypted { get; } = [];
+
+    /// <summary>SHA-256 of its certificate, as tools print it.</summary>
+    public string Fingerprint => string.Join(':', SHA256.HashData(certificate.RawData).Select(b => $"{b:X2}"));
+
     public (string Name, string? Value)[] Settings => SettingsFor(Port);
+
+    public IEnumerable<(string Name, string? Value)> SettingsWith(MailSecurity asked, string? fingerprint = null) =>
+        [
+            .. SettingsFor(Port).Where(setting => setting.Name != "ReedShop:Mail:Security"),
+            ("ReedShop:Mail:Security", asked.ToString()),
+            ("ReedShop:Mail:Certificate", fingerprint),
+        ];
 
     public static (string Name, string? Value)[] SettingsFor(int port) =>
         [
@@ -67,6 +87,7 @@ internal sealed class MailServer : MessageStore, IAsyncDisposable
             return SmtpResponse.MailboxUnavailable;
         }
 
+        Encrypted.Enqueue(context.Pipe.IsSecure);
         Taken.Enqueue(letter);
         return SmtpResponse.Ok;
     }
@@ -76,5 +97,24 @@ internal sealed class MailServer : MessageStore, IAsyncDisposable
         await stop.CancelAsync();
         await running.WaitAsync(TimeSpan.FromSeconds(10));
         stop.Dispose();
+        certificate.Dispose();
+    }
+
+    private void Door(EndpointDefinitionBuilder endpoint)
+    {
+        endpoint.Endpoint(new IPEndPoint(IPAddress.Loopback, Port));
+        if (security != MailSecurity.None)
+        {
+            endpoint.Certificate(certificate).IsSecure(security == MailSecurity.Tls);
+        }
+    }
+
+    /// <summary>A certificate that no authority vouches for.</summary>
+    private static X509Certificate2 OwnCertificate()
+    {
+        using var key = ECDsa.Create(ECCurve.NamedCurves.nistP256);
+        var request = new CertificateRequest("CN=localhost", key, HashAlgorithmName.SHA256);
+        using var made = request.CreateSelfSigned(DateTimeOffset.UtcNow.AddDays(-1), DateTimeOffset.UtcNow.AddDays(1));
+        return X509CertificateLoader.LoadPkcs12(made.Export(X509ContentType.Pfx), password: null);
     }
 }

@@ -525,6 +525,9 @@ namespace ReedShop.Platform.Storage.Migrations
                         .ValueGeneratedOnAdd()
                         .HasColumnType("INTEGER");
 
+                    b.Property<bool>("Asked")
+                        .HasColumnType("INTEGER");
+
                     b.Property<int>("Attempts")
                         .HasColumnType("INTEGER");
 
@@ -546,6 +549,9 @@ namespace ReedShop.Platform.Storage.Migrations
                         .HasColumnType("TEXT");
 
                     b.Property<DateTime?>("SentUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("StopLink")
                         .HasColumnType("TEXT");
 
                     b.Property<string>("Subject")
@@ -631,6 +637,37 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.HasIndex("ValidUntilUtc");
 
                     b.ToTable("quotes", (string)null);
+                });
+
+            modelBuilder.Entity("ReedShop.Reminders.LetterSettings", b =>
+                {
+                    b.Property<int>("Id")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("CaneWeeks")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<TimeOnly>("QuietFrom")
+                        .HasColumnType("TEXT");
+
+                    b.Property<TimeOnly>("QuietUntil")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Secret")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Stopped")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("letter_settings", (string)null);
                 });
 
             modelBuilder.Entity("ReedShop.Shop.ShopSettings", b =>

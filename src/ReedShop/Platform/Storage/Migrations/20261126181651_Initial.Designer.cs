@@ -11,7 +11,7 @@ using ReedShop.Platform.Storage;
 namespace ReedShop.Platform.Storage.Migrations
 {
     [DbContext(typeof(SqliteShopDb))]
-    [Migration("20261126180456_Initial")]
+    [Migration("20261126181651_Initial")]
     partial class Initial
     {
         /// <inheritdoc />
@@ -528,6 +528,9 @@ namespace ReedShop.Platform.Storage.Migrations
                         .ValueGeneratedOnAdd()
                         .HasColumnType("INTEGER");
 
+                    b.Property<bool>("Asked")
+                        .HasColumnType("INTEGER");
+
                     b.Property<int>("Attempts")
                         .HasColumnType("INTEGER");
 
@@ -549,6 +552,9 @@ namespace ReedShop.Platform.Storage.Migrations
                         .HasColumnType("TEXT");
 
                     b.Property<DateTime?>("SentUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("StopLink")
                         .HasColumnType("TEXT");
 
                     b.Property<string>("Subject")
@@ -634,6 +640,37 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.HasIndex("ValidUntilUtc");
 
                     b.ToTable("quotes", (string)null);
+                });
+
+            modelBuilder.Entity("ReedShop.Reminders.LetterSettings", b =>
+                {
+                    b.Property<int>("Id")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("CaneWeeks")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<TimeOnly>("QuietFrom")
+                        .HasColumnType("TEXT");
+
+                    b.Property<TimeOnly>("QuietUntil")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Secret")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Stopped")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.ToTable("letter_settings", (string)null);
                 });
 
             modelBuilder.Entity("ReedShop.Shop.ShopSettings", b =>
