@@ -38,6 +38,7 @@ internal sealed record ListedPage(string Route, string Address)
             new("/bench/shop", "/bench/shop"),
             new("/bench/start", "/bench/start"),
             new("/bench/days-off", "/bench/days-off"),
+            new("/bench/backups", "/bench/backups"),
             new("/bench/calendar", "/bench/calendar"),
             new("/bench/letters", "/bench/letters"),
             new("/bench/messages", "/bench/messages"),

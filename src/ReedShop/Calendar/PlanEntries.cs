@@ -63,7 +63,7 @@ public sealed class PlanEntries
         var lines = Lines(sitting);
         var steps = facts.Models[batch.Model].Route.Steps;
         var names = steps.Skip(sitting.FirstStep - 1).Take(sitting.LastStep - sitting.FirstStep + 1);
-        var who = Persons.NameOf(facts.Shop, sitting) is { } helper ? $"{helper}: " : "";
+        var who = Persons.NameOf(facts.Shop, sitting) is { } helper ? $"{helper}: batch" : "Batch";
         var first = lines.Length > 0 ? lines.Min(line => line.Start) : (TimeOnly?)null;
         var last = lines.Length > 0 ? lines.Max(line => line.End) : (TimeOnly?)null;
         return new EntryContent(
@@ -72,7 +72,7 @@ public sealed class PlanEntries
             sitting.Day,
             first,
             last,
-            $"{who}batch {batch.Number}: {string.Join(", ", names.Select(step => step.Name))}",
+            $"{who} {batch.Number}: {string.Join(", ", names.Select(step => step.Name))}",
             string.Join('\n', [Blanks(sitting, batch), .. lines.SelectMany(Say)])
         );
     }

@@ -8,6 +8,9 @@ public static class Letter
 {
     private const string NobodysAddress = "reedshop@reedshop.invalid";
 
+    /// <summary>RFC 5322, 2.1.1.</summary>
+    private const int MostCharactersInLine = 998;
+
     public static MimeMessage Of(OutboxMessage message, MailOptions options)
     {
         var letter = new MimeMessage
@@ -27,6 +30,8 @@ public static class Letter
             letter.Headers.Add("List-Unsubscribe-Post", "List-Unsubscribe=One-Click");
         }
 
+        // As it is wherever that will do, so that a letter in the folder can be read by anybody.
+        letter.Prepare(EncodingConstraint.EightBit, MostCharactersInLine);
         return letter;
     }
 

@@ -74,8 +74,13 @@ internal static partial class LetterHtml
             done = link.Index + link.Length;
         }
 
-        return html.Append(Encoder.Encode(line[done..])).ToString();
+        html.Append(Encoder.Encode(line[done..]));
+        return Column().Replace(html.ToString(), "&emsp;");
     }
+
+    /// <summary>Several spaces part the columns of a day list; HTML would make one of them.</summary>
+    [GeneratedRegex(" {2,}", RegexOptions.CultureInvariant, 1000)]
+    private static partial Regex Column();
 
     /// <summary>A full stop or bracket after an address belongs to the sentence.</summary>
     [GeneratedRegex("https?://[^\\s<>\"]*[^\\s<>\".,;:!?)]", RegexOptions.CultureInvariant, 1000)]

@@ -41,7 +41,8 @@ public sealed class MailOptions
     public string? Certificate { get; set; }
 
     /// <summary>Without the colons that tools print between its bytes.</summary>
-    public string? Fingerprint => Certificate?.Replace(":", "", StringComparison.Ordinal);
+    public string? Fingerprint =>
+        string.IsNullOrWhiteSpace(Certificate) ? null : Certificate.Replace(":", "", StringComparison.Ordinal).Trim();
 
     public bool HasServer => !string.IsNullOrWhiteSpace(Host);
 

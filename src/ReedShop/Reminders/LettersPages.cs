@@ -63,10 +63,7 @@ public static class LettersPages
         }
 
         (settings.QuietFrom, settings.QuietUntil, settings.CaneWeeks) = (from.Value, until.Value, weeks.Value);
-        settings.Stopped =
-        [
-            .. LetterKind.All.Select(kind => kind.Name).Where(name => !form[Wanted].Contains(name)),
-        ];
+        settings.Stopped = [.. LetterKind.All.Select(kind => kind.Name).Where(name => !form[Wanted].Contains(name))];
         return null;
     }
 

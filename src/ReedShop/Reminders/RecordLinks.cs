@@ -22,12 +22,7 @@ public static class RecordLinks
 
     public static string AddressOf(Batch batch) => $"{Address}/{batch.Number}/{Words.Plain(batch.NextStep)}";
 
-    private static async Task<IResult> Lead(
-        string batch,
-        int step,
-        FactsReader reader,
-        CancellationToken cancel
-    )
+    private static async Task<IResult> Lead(string batch, int step, FactsReader reader, CancellationToken cancel)
     {
         var read = await reader.Read(cancel);
         return Pages.Go(read.IsRefused ? Today : Of(read.Value, batch, step));

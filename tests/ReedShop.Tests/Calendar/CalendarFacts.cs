@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Net;
 using System.Net.Http.Headers;
 using System.Text.RegularExpressions;
@@ -176,7 +177,12 @@ public sealed partial class CalendarFacts
         await Upkeep(shop);
 
         var after = await Read(shop, link);
-        Assert.Equal("2027-03-09", DateOnly.FromDateTime(after.Named(sitting).DtStart!.Value).ToString("yyyy-MM-dd"));
+        Assert.Equal(
+            "2027-03-09",
+            DateOnly
+                .FromDateTime(after.Named(sitting).DtStart!.Value)
+                .ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)
+        );
         Assert.Equal(1, after.Named(sitting).Sequence);
         Assert.Superset(before.Keys.ToHashSet(), after.Told().Keys.ToHashSet());
         Assert.All(
@@ -237,7 +243,10 @@ public sealed partial class CalendarFacts
 
         var parcel = feed.Named("order-1");
         Assert.False(parcel.DtStart!.HasTime);
-        Assert.Equal(order.GetProperty("shipBy").GetString(), parcel.DtStart.Date.ToString("yyyy-MM-dd"));
+        Assert.Equal(
+            order.GetProperty("shipBy").GetString(),
+            parcel.DtStart.Date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)
+        );
         Assert.Contains("2 reeds", parcel.Description, StringComparison.Ordinal);
         Assert.DoesNotContain("Ana", feed.Text, StringComparison.OrdinalIgnoreCase);
         Assert.DoesNotContain(order.GetProperty("id").GetString()!, feed.Text, StringComparison.OrdinalIgnoreCase);
@@ -256,7 +265,7 @@ public sealed partial class CalendarFacts
 
         var feed = await Read(shop, link);
         var night = feed.Titled("On the rack: batch 1").First();
-        Assert.Equal("2027-03-01", night.DtStart!.Date.ToString("yyyy-MM-dd"));
+        Assert.Equal("2027-03-01", night.DtStart!.Date.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
         Assert.Contains(feed.Titled("batch 1: "), e => e.DtStart!.Date == night.DtEnd!.Date);
     }
 

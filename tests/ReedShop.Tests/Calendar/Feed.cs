@@ -31,7 +31,7 @@ internal sealed class Feed
         Events.Single(e => e.Uid!.StartsWith(start + "@", StringComparison.Ordinal));
 
     public IEnumerable<CalendarEvent> Titled(string part) =>
-        Events.Where(e => e.Summary!.Contains(part, StringComparison.Ordinal)).OrderBy(e => e.DtStart!.Value);
+        Events.Where(e => e.Summary!.Contains(part, StringComparison.OrdinalIgnoreCase)).OrderBy(e => e.DtStart!.Value);
 
     /// <summary>Of every event the things that calendars tell a change by.</summary>
     public Dictionary<string, (int Sequence, string Status, DateTime Start)> Told() =>

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using ReedShop.Calendar;
 
@@ -98,7 +99,7 @@ public sealed class FeedFacts
         string afterUtc
     )
     {
-        var day = DateOnly.ParseExact(before, "yyyy-MM-dd");
+        var day = DateOnly.ParseExact(before, "yyyy-MM-dd", CultureInfo.InvariantCulture);
         var feed = Write(zone, Evening(day), Evening(day.AddDays(1)));
 
         var starts = feed.Events.Select(e => e.DtStart!).OrderBy(start => start.Value).ToArray();

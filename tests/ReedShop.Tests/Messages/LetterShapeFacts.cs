@@ -8,7 +8,7 @@ namespace ReedShop.Tests.Messages;
 public sealed class LetterShapeFacts
 {
     private const string Text =
-        "Dear Ana & João,\n\nyour order 12 <for the recital>:\n  4 of 3½ (clarinet)\n\nThe page of your order:\n"
+        "Dear Ana & João,\n\n19:00-19:10  7  soak\n\nyour order 12 <for the recital>:\n  4 of 3½ (clarinet)\n\nThe page of your order:\n"
         + "https://reeds.example.org/orders/1?a=1&b=2.\n\n-- \nNo more letters of this kind:\nhttps://reeds.example.org/letters/1\n";
 
     private static readonly MimeMessage Written = Letter.Of(Message(Text), new MailOptions());
@@ -40,6 +40,7 @@ public sealed class LetterShapeFacts
             StringComparison.Ordinal
         );
         Assert.Contains("<span class=\"in\">4 of 3½ (clarinet)</span>", Written.HtmlBody, StringComparison.Ordinal);
+        Assert.Contains("19:00-19:10&emsp;7&emsp;soak", Written.HtmlBody, StringComparison.Ordinal);
         Assert.Contains("<p class=\"foot\">No more letters", Written.HtmlBody, StringComparison.Ordinal);
     }
 
@@ -51,7 +52,11 @@ public sealed class LetterShapeFacts
             Assert.DoesNotContain(taboo, Written.HtmlBody, StringComparison.OrdinalIgnoreCase);
         }
 
-        Assert.Contains("<meta name=\"color-scheme\" content=\"light dark\">", Written.HtmlBody, StringComparison.Ordinal);
+        Assert.Contains(
+            "<meta name=\"color-scheme\" content=\"light dark\">",
+            Written.HtmlBody,
+            StringComparison.Ordinal
+        );
     }
 
     [Fact]

@@ -33,10 +33,7 @@ internal sealed class MailServer : MessageStore, IAsyncDisposable
 
         var services = new ServiceProvider();
         services.Add(this);
-        var options = new SmtpServerOptionsBuilder()
-            .ServerName("localhost")
-            .Endpoint(Door)
-            .Build();
+        var options = new SmtpServerOptionsBuilder().ServerName("localhost").Endpoint(Door).Build();
         running = new SmtpServer.SmtpServer(options, services).StartAsync(stop.Token);
     }
 

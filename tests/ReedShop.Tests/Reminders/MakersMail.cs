@@ -16,9 +16,9 @@ internal static class MakersMail
     /// <summary>Messages of a kind that were not delivered yet, oldest first.</summary>
     public static async Task<OutboxMessage[]> Waiting(ShopHost shop, string kind) =>
         [
-            .. (
-                await shop.Within(services => services.GetRequiredService<OutboxStore>().Undelivered(Cancel))
-            ).Where(message => message.Kind == kind),
+            .. (await shop.Within(services => services.GetRequiredService<OutboxStore>().Undelivered(Cancel))).Where(
+                message => message.Kind == kind
+            ),
         ];
 
     public static Task Write(ShopHost shop, string kind, string subject, bool asked = false, string? stopLink = null) =>
