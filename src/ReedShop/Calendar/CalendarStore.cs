@@ -47,7 +47,7 @@ public sealed class CalendarStore(ShopDb db)
             await db.SaveChangesAsync(cancel);
             return true;
         }
-        catch (DbUpdateException)
+        catch (DbUpdateException fault) when (Races.IsLost(fault))
         {
             return false;
         }

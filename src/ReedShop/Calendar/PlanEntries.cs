@@ -135,15 +135,16 @@ public sealed class PlanEntries
     private IEnumerable<PlanEntry> Nights(Batch batch)
     {
         var route = facts.Models[batch.Model].Route;
+        // The parts of a sitting that is cut go on the rack as they are done.
         var work = facts
             .Sittings.Where(sitting => sitting.BatchId == batch.Id)
-            .OrderBy(sitting => sitting.Day)
-            .ThenBy(sitting => sitting.LastStep)
-            .Select(sitting => (sitting.Day, sitting.FirstStep, sitting.LastStep))
+            .GroupBy(sitting => sitting.LastStep)
+            .Select(parts => (Day: parts.Min(part => part.Day), LastStep: parts.Key))
+            .OrderBy(sitting => sitting.LastStep)
             .ToList();
         if (batch is { LastWorkedOn: { } worked, NextStep: > 1 })
         {
-            work.Insert(0, (worked, batch.NextStep - 1, batch.NextStep - 1));
+            work.Insert(0, (worked, batch.NextStep - 1));
         }
 
         return work.Zip(work.Skip(1))

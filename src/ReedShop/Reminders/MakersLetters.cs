@@ -10,7 +10,7 @@ public sealed class MakersLetters(LetterStore letters, OutboxStore outbox, Publi
     public async Task<bool> IsDue(LetterKind kind, string subject, CancellationToken cancel) =>
         (await letters.Read(cancel)).Wants(kind) && !await outbox.Has(kind.Name, subject, cancel);
 
-    /// <summary>Written at once. Another that was faster by the same subject keeps it from being written twice.</summary>
+    /// <summary>Written at once. Where the same job runs twice at the same time, one of them writes.</summary>
     public async Task Write(
         LetterKind kind,
         string subject,
@@ -23,7 +23,7 @@ public sealed class MakersLetters(LetterStore letters, OutboxStore outbox, Publi
         var link = kind.IsAboutOrder ? null : await StopLink(kind, cancel);
         var foot = link is null ? "" : $"\n-- \nNo more letters of this kind:\n{link}\n";
         outbox.Add(kind.Name, subject, shop.OwnerEmail, title, text + foot, kind.Asked, link);
-        await outbox.Save(cancel);
+        await outbox.TrySave(cancel);
     }
 
     private async Task<string> StopLink(LetterKind kind, CancellationToken cancel) =>

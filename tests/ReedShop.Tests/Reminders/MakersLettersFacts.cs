@@ -26,6 +26,20 @@ public sealed class MakersLettersFacts
     }
 
     [Fact]
+    public async Task Jobs_that_run_at_the_same_time_write_one_letter()
+    {
+        await using var shop = await ExampleReeds.ShopWithHistory();
+        await Order(shop);
+        await Order(shop);
+
+        await Task.WhenAll(Enumerable.Range(0, 6).Select(_ => Task.Run(() => shop.Tick("new-orders"))));
+        await Task.WhenAll(Enumerable.Range(0, 6).Select(_ => Task.Run(() => shop.Tick("morning-reminder"))));
+
+        Assert.Equal(2, (await MakersMail.Waiting(shop, "new-order")).Length);
+        Assert.Single(await MakersMail.Waiting(shop, "day-list"));
+    }
+
+    [Fact]
     public async Task An_order_of_days_ago_is_no_news()
     {
         await using var shop = await ExampleReeds.ShopWithHistory();

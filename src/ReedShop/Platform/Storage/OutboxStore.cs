@@ -132,6 +132,21 @@ public sealed class OutboxStore(ShopDb db, ShopClock clock)
 
     public Task Save(CancellationToken cancel) => db.SaveChangesAsync(cancel);
 
+    /// <summary>Saves what a job of its own has written. False if another has just written the same: it is told once.</summary>
+    public async Task<bool> TrySave(CancellationToken cancel)
+    {
+        try
+        {
+            await db.SaveChangesAsync(cancel);
+            return true;
+        }
+        catch (DbUpdateException fault) when (Races.IsLost(fault))
+        {
+            db.ChangeTracker.Clear();
+            return false;
+        }
+    }
+
     /// <summary>2, 4, 8 ... minutes: eight attempts span about four hours, a usual outage of a mail server.</summary>
     private static TimeSpan Wait(int attempts) => TimeSpan.FromMinutes(1 << Math.Min(attempts, MostAttempts));
 }
