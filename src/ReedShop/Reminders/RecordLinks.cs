@@ -16,21 +16,21 @@ public static class RecordLinks
 
     public static void MapRecordLinks(this IEndpointRouteBuilder routes) =>
         routes
-            .MapGet(Address + "/{batch}/{step:int}", Lead)
+            .MapGet(Address + "/{batch}/{step}", Lead)
             .RequireAuthorization(Access.OwnerCookie)
             .ExcludeFromDescription();
 
     public static string AddressOf(Batch batch) => $"{Address}/{batch.Number}/{Words.Plain(batch.NextStep)}";
 
-    private static async Task<IResult> Lead(string batch, int step, FactsReader reader, CancellationToken cancel)
+    private static async Task<IResult> Lead(string batch, string step, FactsReader reader, CancellationToken cancel)
     {
         var read = await reader.Read(cancel);
         return Pages.Go(read.IsRefused ? Today : Of(read.Value, batch, step));
     }
 
-    private static string Of(BenchFacts facts, string number, int step) =>
+    private static string Of(BenchFacts facts, string number, string step) =>
         facts.OpenBatches.FirstOrDefault(batch => batch.Number == number) is not { } open ? Today
-        : open.NextStep == step && facts.Sittings.Any(s => s.BatchId == open.Id && s.Day == facts.Today)
-            ? $"{Today}#step-{open.Number}-{Words.Plain(step)}"
+        : Words.Plain(open.NextStep) == step && facts.Sittings.Any(s => s.BatchId == open.Id && s.Day == facts.Today)
+            ? $"{Today}#step-{open.Number}-{step}"
         : $"/bench/batches/{open.Id}";
 }

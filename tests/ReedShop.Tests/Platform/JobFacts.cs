@@ -49,7 +49,13 @@ public sealed partial class JobFacts
         var opened = await owner.Get(Page);
 
         var policy = string.Join(' ', opened.Headers.GetValues("Content-Security-Policy"));
-        Assert.Contains("default-src 'self'", policy, StringComparison.Ordinal);
+        Assert.StartsWith("default-src 'self'; style-src 'self' 'unsafe-inline'; ", policy, StringComparison.Ordinal);
+        var other = await owner.Get("/bench/letters");
+        Assert.DoesNotContain(
+            "unsafe",
+            string.Join(' ', other.Headers.GetValues("Content-Security-Policy")),
+            StringComparison.Ordinal
+        );
         Assert.DoesNotContain("script-src", policy, StringComparison.Ordinal);
         Assert.DoesNotContain("'unsafe-eval'", policy, StringComparison.Ordinal);
         var html = await opened.Content.ReadAsStringAsync(Cancel);

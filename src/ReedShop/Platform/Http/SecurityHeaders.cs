@@ -25,7 +25,9 @@ internal static class SecurityHeaders
         app.Use(
             (http, next) =>
             {
-                http.Response.OnStarting(() => Write(http));
+                // The page of the jobs takes its address apart on the way; the policy goes by the one that was asked for.
+                var policy = Policy(http);
+                http.Response.OnStarting(() => Write(http, policy));
                 return next(http);
             }
         );
@@ -38,10 +40,10 @@ internal static class SecurityHeaders
         return nonce;
     }
 
-    private static Task Write(HttpContext http)
+    private static Task Write(HttpContext http, string policy)
     {
         var headers = http.Response.Headers;
-        headers.ContentSecurityPolicy = Policy(http);
+        headers.ContentSecurityPolicy = policy;
         headers.XContentTypeOptions = "nosniff";
         headers["Referrer-Policy"] = "same-origin";
         headers["Cross-Origin-Opener-Policy"] = "same-origin";
