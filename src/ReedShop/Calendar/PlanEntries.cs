@@ -1,6 +1,5 @@
 using ReedShop.Orders;
 using ReedShop.Planning.Bench;
-using ReedShop.Planning.Routes;
 using ReedShop.Platform.Layout;
 using ReedShop.Workshop;
 
@@ -31,7 +30,12 @@ public sealed class PlanEntries
     public static IReadOnlyList<PlanEntry> Of(BenchFacts facts, IReadOnlyDictionary<string, CalendarEntry> standing)
     {
         var plan = new PlanEntries(facts, standing);
-        return [.. plan.Sittings(), .. facts.Orders.Select(Parcel), .. facts.OpenBatches.SelectMany(plan.Nights)];
+        return
+        [
+            .. plan.Sittings(),
+            .. facts.Orders.Select(Parcel),
+            .. facts.OpenBatches.SelectMany(batch => NightEntries.Of(facts, batch)),
+        ];
     }
 
     private IEnumerable<PlanEntry> Sittings() =>
@@ -126,45 +130,8 @@ public sealed class PlanEntries
                 order.ShipBy,
                 null,
                 null,
-                $"Parcel: order {Words.Plain(order.Number)} ships by today",
-                $"{Words.Count(order.Lines.Sum(line => line.Quantity), "reed", "reeds")}, promised for this day"
-            )
-        );
-
-    /// <summary>From the evening blanks come on the rack until the day they leave it.</summary>
-    private IEnumerable<PlanEntry> Nights(Batch batch)
-    {
-        var route = facts.Models[batch.Model].Route;
-        // The parts of a sitting that is cut go on the rack as they are done.
-        var work = facts
-            .Sittings.Where(sitting => sitting.BatchId == batch.Id)
-            .GroupBy(sitting => sitting.LastStep)
-            .Select(parts => (Day: parts.Min(part => part.Day), LastStep: parts.Key))
-            .OrderBy(sitting => sitting.LastStep)
-            .ToList();
-        if (batch is { LastWorkedOn: { } worked, NextStep: > 1 })
-        {
-            work.Insert(0, (worked, batch.NextStep - 1));
-        }
-
-        return work.Zip(work.Skip(1))
-            .Where(pair => pair.First.Day < pair.Second.Day && route[pair.First.LastStep].Then is Follow.Dry)
-            .DistinctBy(pair => pair.First.LastStep)
-            .Select(pair => Nights(batch, pair.First.LastStep, pair.First.Day, pair.Second.Day));
-    }
-
-    private static PlanEntry Nights(Batch batch, int after, DateOnly on, DateOnly off) =>
-        new(
-            $"{batch.Id}-{Words.Plain(after)}-nights",
-            batch.Id,
-            new EntryContent(
-                EntryKind.Nights,
-                on,
-                off.AddDays(-1),
-                null,
-                null,
-                $"On the rack: batch {batch.Number}",
-                $"{Words.Count(off.DayNumber - on.DayNumber, "night", "nights")}, {Words.Blanks(batch.Blanks)}"
+                $"Parcel: order {Words.Plain(order.Number)}",
+                $"{Words.Count(order.Lines.Sum(line => line.Quantity), "reed", "reeds")}, promised to ship by this day"
             )
         );
 }
