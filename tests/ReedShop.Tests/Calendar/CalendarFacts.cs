@@ -1,127 +1,13 @@
 using System.Globalization;
-using System.Net;
-using System.Net.Http.Headers;
-using System.Text.RegularExpressions;
-using Microsoft.Extensions.DependencyInjection;
-using ReedShop.Platform.Storage;
 using ReedShop.Tests.Workshop;
+using static ReedShop.Tests.Calendar.SittingsInPlan;
+using static ReedShop.Tests.Calendar.Subscriber;
 
 namespace ReedShop.Tests.Calendar;
 
-/// <summary>The feed over HTTP. Numbers in brackets are sections of RFC 5545.</summary>
-public sealed partial class CalendarFacts
+/// <summary>What the feed says as the plan goes on. Numbers in brackets are sections of RFC 5545.</summary>
+public sealed class CalendarFacts
 {
-    private static CancellationToken Cancel => TestContext.Current.CancellationToken;
-
-    [Fact]
-    public async Task The_link_is_shown_once_and_opens_the_feed_to_whoever_has_it()
-    {
-        await using var shop = await ExampleReeds.NewShop();
-        using var owner = await Visitor.Owner(shop);
-        Assert.Contains("Make a link", await owner.Read("/bench/calendar"), StringComparison.Ordinal);
-
-        var link = await Subscribe(owner);
-
-        var answer = await shop.Guest.GetAsync(link, Cancel);
-        Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
-        Assert.Equal("text/calendar; charset=utf-8", answer.Content.Headers.ContentType!.ToString());
-        var page = await owner.Read("/bench/calendar");
-        Assert.DoesNotContain(link, page, StringComparison.Ordinal);
-        Assert.Contains("Make a new link", page, StringComparison.Ordinal);
-    }
-
-    [Fact]
-    public async Task A_new_link_ends_the_old_one_and_an_ended_one_opens_nothing()
-    {
-        await using var shop = await ExampleReeds.NewShop();
-        using var owner = await Visitor.Owner(shop);
-        var first = await Subscribe(owner);
-
-        var second = await Subscribe(owner);
-        Assert.NotEqual(first, second);
-        await ShopHost.ReadProblem(await shop.Guest.GetAsync(first, Cancel), HttpStatusCode.NotFound, "not-found");
-        Assert.Equal(HttpStatusCode.OK, (await shop.Guest.GetAsync(second, Cancel)).StatusCode);
-
-        await owner.PostFrom("/bench/calendar", "/bench/calendar/end");
-        Assert.Equal(HttpStatusCode.NotFound, (await shop.Guest.GetAsync(second, Cancel)).StatusCode);
-        Assert.Equal(HttpStatusCode.NotFound, (await shop.Guest.GetAsync("/calendar/.ics", Cancel)).StatusCode);
-    }
-
-    [Fact]
-    public async Task Nobody_but_the_owner_makes_a_link()
-    {
-        await using var shop = await ExampleReeds.NewShop();
-        (await Visitor.Owner(shop)).Dispose();
-        using var stranger = new Visitor(shop);
-
-        var answer = await stranger.Get("/bench/calendar");
-
-        Assert.Equal(HttpStatusCode.Redirect, answer.StatusCode);
-        Assert.StartsWith("/sign-in", answer.Headers.Location!.PathAndQuery, StringComparison.Ordinal);
-    }
-
-    [Fact]
-    public async Task Neither_the_log_nor_the_database_tells_the_link()
-    {
-        await using var shop = await ShopHost.Start(null, ("Serilog:MinimumLevel:Default", "Debug"));
-        using var owner = await Visitor.Owner(shop);
-        var link = await Subscribe(owner);
-        await shop.Guest.GetAsync(link, Cancel);
-        await shop.Restart();
-
-        var secret = SecretOf(link);
-        foreach (var file in Directory.GetFiles(shop.Folder, "*", SearchOption.AllDirectories))
-        {
-            if (file.EndsWith(".lock", StringComparison.Ordinal))
-            {
-                continue;
-            }
-
-            await using var stream = new FileStream(file, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
-            var text = await new StreamReader(stream, System.Text.Encoding.Latin1).ReadToEndAsync(Cancel);
-            Assert.DoesNotContain(secret, text, StringComparison.OrdinalIgnoreCase);
-        }
-
-        Assert.Equal(HttpStatusCode.OK, (await shop.Guest.GetAsync(link, Cancel)).StatusCode);
-    }
-
-    // RFC 9110, 13.1.2: If-None-Match with the tag of what is there is answered 304 without a body.
-    [Fact]
-    public async Task An_unchanged_feed_is_not_sent_again()
-    {
-        await using var shop = await ExampleReeds.NewShop();
-        await AtTheBench.Start(shop, 5);
-        using var owner = await Visitor.Owner(shop);
-        var link = await Subscribe(owner);
-        var first = await shop.Guest.GetAsync(link, Cancel);
-
-        shop.Time.Advance(TimeSpan.FromMinutes(40));
-        await Upkeep(shop);
-        var again = await Get(shop, link, first.Headers.ETag);
-        Assert.Equal(HttpStatusCode.NotModified, again.StatusCode);
-        Assert.Empty(await again.Content.ReadAsByteArrayAsync(Cancel));
-
-        await AtTheBench.Start(shop, 5);
-        await Upkeep(shop);
-        Assert.Equal(HttpStatusCode.OK, (await Get(shop, link, first.Headers.ETag)).StatusCode);
-    }
-
-    [Fact]
-    public async Task Reading_the_feed_changes_nothing()
-    {
-        await using var shop = await ExampleReeds.NewShop();
-        await AtTheBench.Start(shop, 5);
-        using var owner = await Visitor.Owner(shop);
-        var link = await Subscribe(owner);
-        var before = await Read(shop, link);
-
-        await AtTheBench.Start(shop, 5);
-        Assert.Equal(before.Bytes, (await Read(shop, link)).Bytes);
-
-        await Upkeep(shop);
-        Assert.NotEqual(before.Bytes, (await Read(shop, link)).Bytes);
-    }
-
     [Fact]
     public async Task A_sitting_has_the_clock_times_of_the_day_list_in_the_shops_zone()
     {
@@ -269,62 +155,6 @@ public sealed partial class CalendarFacts
         Assert.Contains(feed.Titled("batch 1: "), e => e.DtStart!.Date == night.DtEnd!.Date);
     }
 
-    private static async Task<string> Subscribe(Visitor owner)
-    {
-        var made = await owner.Post("/bench/calendar");
-        Assert.True(made.Headers.CacheControl!.NoStore);
-        return Link().Match(await made.Content.ReadAsStringAsync(Cancel)).Value;
-    }
-
-    private static string SecretOf(string link) => link["/calendar/".Length..^".ics".Length];
-
-    private static async Task<Feed> Read(ShopHost shop, string link) =>
-        new(await shop.Guest.GetByteArrayAsync(link, Cancel));
-
-    private static Task<HttpResponseMessage> Get(ShopHost shop, string link, EntityTagHeaderValue? tag) =>
-        ShopHost.Send(shop.Guest, HttpMethod.Get, link, null, ("If-None-Match", tag!.ToString()));
-
-    private static async Task Upkeep(ShopHost shop)
-    {
-        await shop.Tick("plan-sweep");
-        await shop.Tick("keep-calendar");
-    }
-
-    private static async Task<string> FirstSitting(ShopHost shop) =>
-        (await Sittings(shop)).First(row => row.BatchNumber == "1").Id;
-
-    private static async Task<string> LastSitting(ShopHost shop, string batch) =>
-        (await Sittings(shop)).Last(row => row.BatchNumber == batch).Id;
-
-    private static async Task<List<(string Id, string BatchNumber)>> Sittings(ShopHost shop)
-    {
-        var sittings = new List<(string, string)>();
-        foreach (var from in new[] { "2027-03-01", "2027-03-08", "2027-03-15" })
-        {
-            var week = await shop.GetJson($"/api/week?from={from}");
-            sittings.AddRange(
-                week.GetProperty("days")
-                    .EnumerateArray()
-                    .SelectMany(day => day.GetProperty("sittings").EnumerateArray())
-                    .Select(s => (s.GetProperty("id").GetString()!, s.GetProperty("batchNumber").GetString()!))
-            );
-        }
-
-        return sittings;
-    }
-
-    private static async Task Move(ShopHost shop, string sitting, string date)
-    {
-        var week = await shop.Owner.GetAsync("/api/week", Cancel);
-        var moved = await shop.Send(
-            HttpMethod.Post,
-            $"/api/sittings/{sitting}/move",
-            new { date },
-            ("If-Match", week.Headers.ETag!.ToString())
-        );
-        await ShopHost.Read(moved);
-    }
-
     private static async Task WorkToday(ShopHost shop, string batch)
     {
         shop.Time.SetUtcNow(ShopHost.Monday.AddHours(11));
@@ -347,7 +177,4 @@ public sealed partial class CalendarFacts
 
     private static string Clock(System.Text.Json.JsonElement line, string name) =>
         line.GetProperty(name).GetString()![..5];
-
-    [GeneratedRegex("/calendar/[0-9a-f]{32}\\.ics", RegexOptions.None, matchTimeoutMilliseconds: 1000)]
-    private static partial Regex Link();
 }

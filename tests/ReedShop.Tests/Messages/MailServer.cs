@@ -7,6 +7,7 @@ using System.Security.Cryptography.X509Certificates;
 using MimeKit;
 using ReedShop.Messages;
 using SmtpServer;
+using SmtpServer.Authentication;
 using SmtpServer.ComponentModel;
 using SmtpServer.Protocol;
 using SmtpServer.Storage;
@@ -16,15 +17,21 @@ namespace ReedShop.Tests.Messages;
 /// <summary>A real mail server on this machine that keeps what it takes and can be told to refuse.</summary>
 internal sealed class MailServer : MessageStore, IAsyncDisposable
 {
+    public const string User = "reeds";
+    public const string Password = "an invented password";
+
     private readonly CancellationTokenSource stop = new();
     private readonly Task running;
     private readonly MailSecurity security;
+    private readonly bool asksForPassword;
     private readonly X509Certificate2 certificate = OwnCertificate();
 
     /// <param name="security">What it offers: nothing, STARTTLS, or TLS from the first byte.</param>
-    public MailServer(MailSecurity security = MailSecurity.None)
+    /// <param name="asksForPassword">Letters are taken of its own user only, over TLS.</param>
+    public MailServer(MailSecurity security = MailSecurity.None, bool asksForPassword = false)
     {
         this.security = security;
+        this.asksForPassword = asksForPassword;
         using (var probe = new TcpListener(IPAddress.Loopback, 0))
         {
             probe.Start();
@@ -33,7 +40,8 @@ internal sealed class MailServer : MessageStore, IAsyncDisposable
 
         var services = new ServiceProvider();
         services.Add(this);
-        var options = new SmtpServerOptionsBuilder().ServerName("localhost").Endpoint(Door).Build();
+        services.Add((IUserAuthenticator)new Door());
+        var options = new SmtpServerOptionsBuilder().ServerName("localhost").Endpoint(Open).Build();
         running = new SmtpServer.SmtpServer(options, services).StartAsync(stop.Token);
     }
 
@@ -97,13 +105,24 @@ internal sealed class MailServer : MessageStore, IAsyncDisposable
         certificate.Dispose();
     }
 
-    private void Door(EndpointDefinitionBuilder endpoint)
+    private void Open(EndpointDefinitionBuilder endpoint)
     {
         endpoint.Endpoint(new IPEndPoint(IPAddress.Loopback, Port));
         if (security != MailSecurity.None)
         {
             endpoint.Certificate(certificate).IsSecure(security == MailSecurity.Tls);
+            endpoint.AuthenticationRequired(asksForPassword);
         }
+    }
+
+    private sealed class Door : IUserAuthenticator
+    {
+        public Task<bool> AuthenticateAsync(
+            ISessionContext context,
+            string user,
+            string password,
+            CancellationToken cancellationToken
+        ) => Task.FromResult(user == User && password == Password);
     }
 
     /// <summary>A certificate that no authority vouches for.</summary>

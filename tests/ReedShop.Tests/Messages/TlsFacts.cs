@@ -54,6 +54,28 @@ public sealed class TlsFacts
         await NothingIsTaken(shop, mail);
     }
 
+    [Theory]
+    [InlineData(MailServer.Password, 1)]
+    [InlineData("another one", 0)]
+    public async Task A_server_that_asks_for_a_password_is_told_it_over_TLS(string password, int taken)
+    {
+        await using var mail = new MailServer(MailSecurity.StartTls, asksForPassword: true);
+        await using var shop = await ShopHost.Start(
+            null,
+            [
+                .. mail.SettingsWith(MailSecurity.StartTls, mail.Fingerprint),
+                ("ReedShop:Mail:User", MailServer.User),
+                ("ReedShop:Mail:Password", password),
+            ]
+        );
+        await MakersMail.Write(shop, "shipped", "order 12");
+
+        await shop.Tick(Deliver);
+
+        Assert.Equal(taken, mail.Taken.Count);
+        Assert.All(mail.Encrypted, Assert.True);
+    }
+
     private static async Task NothingIsTaken(ShopHost shop, MailServer mail)
     {
         await MakersMail.Write(shop, "shipped", "order 12");
