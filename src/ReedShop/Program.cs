@@ -1,4 +1,5 @@
 using ReedShop.Accounts;
+using ReedShop.Calendar;
 using ReedShop.Cane;
 using ReedShop.Catalogue;
 using ReedShop.Checkout;
@@ -39,6 +40,7 @@ static void Add(WebApplicationBuilder builder)
     builder.AddInsight();
     builder.AddSearch();
     builder.AddReminders();
+    builder.AddCalendar();
     builder.AddDemo();
 }
 
@@ -62,4 +64,6 @@ static void Map(WebApplication app)
     app.MapShipping();
     app.MapInsight();
     app.MapSearch();
+    app.MapReminders();
+    app.MapCalendar();
 }

@@ -52,6 +52,10 @@ internal sealed record ListedPage(string Route, string Address)
             new("/bench/opening/cane", "/bench/opening/cane"),
             new("/bench/opening/past", "/bench/opening/past"),
             new("/bench/opening/next", "/bench/opening/next"),
+            new("/bench/backups", "/bench/backups"),
+            new("/bench/calendar", "/bench/calendar"),
+            new("/bench/letters", "/bench/letters"),
+            new("/bench/messages", "/bench/messages"),
             new("/bench/search", "/bench/search"),
             new("/bench/search", "/bench/search?q=clarinet"),
         ];

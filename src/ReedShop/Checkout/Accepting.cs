@@ -120,7 +120,14 @@ public sealed class Acceptance(
         journal.Write("buyer", $"order {order.Number}", $"accepted, to ship by {order.ShipBy:yyyy-MM-dd}");
         var letters = new OrderMessages(facts.Shop, facts.Models);
         var message = letters.Confirmed(order, address.Of($"/orders/{order.Id}"));
-        outbox.Add("order-confirmed", $"order {order.Number}", order.BuyerEmail, message.Title, message.Text);
+        outbox.Add(
+            "order-confirmed",
+            $"order {order.Number}",
+            order.BuyerEmail,
+            message.Title,
+            message.Text,
+            asked: true
+        );
         return OrderView.Of(order);
     }
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Security.Cryptography;
 using MailKit.Net.Smtp;
 using Microsoft.Extensions.Options;
 using MimeKit;
@@ -22,6 +23,16 @@ internal sealed class SmtpCarrier(IOptions<MailOptions> options) : ICarrier
     {
         var mail = options.Value;
         using var client = new SmtpClient { Timeout = (int)Patience.TotalMilliseconds };
+        if (mail.Fingerprint is { } trusted)
+        {
+            client.ServerCertificateValidationCallback = (_, certificate, _, _) =>
+                string.Equals(
+                    certificate?.GetCertHashString(HashAlgorithmName.SHA256),
+                    trusted,
+                    StringComparison.OrdinalIgnoreCase
+                );
+        }
+
         await client.ConnectAsync(mail.Host!, mail.UsedPort, mail.Socket, cancel);
         if (mail.User is { } user)
         {

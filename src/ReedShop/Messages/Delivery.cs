@@ -6,11 +6,15 @@ using ReedShop.Platform.Ticks;
 
 namespace ReedShop.Messages;
 
+/// <summary>Whether it is the time of night at which the shop writes to nobody who does not wait for it.</summary>
+public delegate Task<bool> QuietNow(CancellationToken cancel);
+
 /// <summary>Delivers what lies in the outbox, oldest first.</summary>
 internal sealed partial class Delivery(
     OutboxStore outbox,
     ICarrier carrier,
     IOptions<MailOptions> options,
+    QuietNow quiet,
     ILogger<Delivery> log
 ) : ITick
 {
@@ -18,7 +22,7 @@ internal sealed partial class Delivery(
 
     public async Task Run(CancellationToken cancel)
     {
-        foreach (var message in await outbox.Due(MostPerTick, cancel))
+        foreach (var message in await outbox.Due(MostPerTick, await quiet(cancel), cancel))
         {
             if (await outbox.TryLease(message, cancel) && !await Deliver(message, cancel))
             {

@@ -34,6 +34,16 @@ public sealed class MailOptions
     /// <summary>The address mail comes from.</summary>
     public string? From { get; set; }
 
+    /// <summary>
+    /// SHA-256 of the server's certificate in hexadecimal, for a server of one's own that no authority vouches for: this
+    /// certificate and no other is trusted then.
+    /// </summary>
+    public string? Certificate { get; set; }
+
+    /// <summary>Without the colons that tools print between its bytes.</summary>
+    public string? Fingerprint =>
+        string.IsNullOrWhiteSpace(Certificate) ? null : Certificate.Replace(":", "", StringComparison.Ordinal).Trim();
+
     public bool HasServer => !string.IsNullOrWhiteSpace(Host);
 
     public int UsedPort =>
@@ -73,6 +83,10 @@ internal sealed class MailOptionsRules : IValidateOptions<MailOptions>
             { HasServer: true, User: not null, Security: MailSecurity.None } => ValidateOptionsResult.Fail(
                 "ReedShop__Mail__Security is None, which would send the password in the clear: use StartTls or Tls."
             ),
+            { Fingerprint: { } print } when print.Length != 64 || !print.All(char.IsAsciiHexDigit) =>
+                ValidateOptionsResult.Fail(
+                    "ReedShop__Mail__Certificate must be the SHA-256 fingerprint of the server's certificate, 64 hexadecimal digits, or be left out."
+                ),
             _ => ValidateOptionsResult.Success,
         };
 }

@@ -35,15 +35,25 @@ public sealed record MessageView(
 
 public static class MessagesApi
 {
-    public static void MapMessages(this IEndpointRouteBuilder routes)
+    public static void MapMessagesApi(this IEndpointRouteBuilder routes)
     {
         var messages = routes.MapGroup("/api/messages").WithTags("Messages").RequireAuthorization(Access.OwnerToken);
         messages.MapGet("", List).WithSummary("Messages not delivered.");
+        messages.MapPost("{id:long}/retry", RetryOne).WithSummary("Tries one message not delivered again.");
         messages.MapPost("retry", Retry).WithSummary("Tries all messages not delivered again, those given up too.");
     }
 
     private static async Task<Ok<IEnumerable<MessageView>>> List(OutboxStore outbox, CancellationToken cancel) =>
         TypedResults.Ok((await outbox.Undelivered(cancel)).Select(MessageView.Of));
+
+    private static async Task<Results<Ok<IEnumerable<MessageView>>, Refused>> RetryOne(
+        long id,
+        OutboxStore outbox,
+        CancellationToken cancel
+    ) =>
+        await outbox.TryAgain(id, cancel)
+            ? await List(outbox, cancel)
+            : (Refused)Refusal.Missing("such message that waits");
 
     private static async Task<Ok<IEnumerable<MessageView>>> Retry(OutboxStore outbox, CancellationToken cancel)
     {

@@ -19,4 +19,10 @@ public static class MessagesSetup
         );
         builder.AddTick<Delivery>("deliver-messages");
     }
+
+    public static void MapMessages(this IEndpointRouteBuilder routes)
+    {
+        routes.MapMessagesApi();
+        routes.MapUndeliveredPages();
+    }
 }

@@ -20,6 +20,12 @@ public sealed class OutboxMessage
 
     public required string Text { get; init; }
 
+    /// <summary>Its reader asked for it at its hour, or for an answer at once: it goes out at night too.</summary>
+    public bool Asked { get; init; }
+
+    /// <summary>Where letters of its kind are stopped; none on what must be told, such as anything about an order.</summary>
+    public string? StopLink { get; init; }
+
     public required DateTime CreatedUtc { get; init; }
 
     public DateTime? SentUtc { get; set; }

@@ -29,5 +29,6 @@ public static class PlatformSetup
         app.MapHealth();
         app.MapProblems();
         app.MapApiDocument();
+        app.MapJobs();
     }
 }

@@ -25,6 +25,9 @@ public sealed class ReedShopOptions
     /// <summary>The invented shop, in a data folder of its own.</summary>
     public bool Demo { get; set; }
 
+    /// <summary>How many nightly copies of the database are kept; none are made where it is 0.</summary>
+    public int BackupsKept { get; set; } = 14;
+
     /// <summary>Whether this process delivers messages, reminds and tidies up every minute.</summary>
     public bool Ticks { get; set; } = true;
 }
@@ -32,6 +35,7 @@ public sealed class ReedShopOptions
 internal sealed class ReedShopOptionsRules : IValidateOptions<ReedShopOptions>
 {
     private const int LeastTokenCharacters = 16;
+    private const int MostBackups = 1000;
 
     public ValidateOptionsResult Validate(string? name, ReedShopOptions options) =>
         options switch
@@ -44,6 +48,9 @@ internal sealed class ReedShopOptionsRules : IValidateOptions<ReedShopOptions>
                 ValidateOptionsResult.Fail(
                     "ReedShop__PublicAddress must be a whole address, such as https://reeds.example.org."
                 ),
+            { BackupsKept: < 0 or > MostBackups } => ValidateOptionsResult.Fail(
+                $"ReedShop__BackupsKept must be a number of copies from 0 to {MostBackups}."
+            ),
             { DataFolder: { } folder } when !Path.IsPathFullyQualified(folder) => ValidateOptionsResult.Fail(
                 "ReedShop__DataFolder must be a whole path, such as /srv/reedshop: a relative one would change with the folder the program is started from."
             ),

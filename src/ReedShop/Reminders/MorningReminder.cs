@@ -1,6 +1,5 @@
 using System.Globalization;
 using ReedShop.Platform;
-using ReedShop.Platform.Storage;
 using ReedShop.Platform.Ticks;
 using ReedShop.Shop;
 using ReedShop.Workshop;
@@ -16,18 +15,16 @@ public sealed class MorningReminder(
     ShopStore shops,
     Replans replans,
     DayReader days,
-    OutboxStore outbox,
+    MakersLetters letters,
     ShopClock clock
 ) : ITick
 {
-    public const string Kind = "day-list";
-
     public async Task Run(CancellationToken cancel)
     {
         if (await shops.Find(cancel) is { } shop && DueDay(shop) is { } today)
         {
             var subject = today.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
-            if (!await outbox.Has(Kind, subject, cancel))
+            if (await letters.IsDue(LetterKind.DayList, subject, cancel))
             {
                 await Send(shop, today, subject, cancel);
             }
@@ -53,8 +50,7 @@ public sealed class MorningReminder(
         if (!day.IsRefused)
         {
             var text = DayLetter.Text(day.Value, shop.Name);
-            outbox.Add(Kind, subject, shop.OwnerEmail, DayLetter.Title(day.Value), text);
-            await outbox.Save(cancel);
+            await letters.Write(LetterKind.DayList, subject, shop, DayLetter.Title(day.Value), text, cancel);
         }
     }
 }

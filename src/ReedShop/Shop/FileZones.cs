@@ -18,7 +18,7 @@ internal static class FileZones
     static FileZones() => TimeZoneResolvers.TimeZoneResolver = Zone;
 
     /// <summary>Reads with the zones that these calendars describe.</summary>
-    public static T With<T>(IEnumerable<Calendar> calendars, DateOnly until, Func<T> read)
+    public static T With<T>(IEnumerable<Ical.Net.Calendar> calendars, DateOnly until, Func<T> read)
     {
         var before = Described.Value;
         Described.Value = calendars

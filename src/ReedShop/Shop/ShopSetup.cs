@@ -1,3 +1,5 @@
+using ReedShop.Platform.Ticks;
+
 namespace ReedShop.Shop;
 
 public static class ShopSetup
@@ -7,6 +9,7 @@ public static class ShopSetup
         builder.Services.AddScoped<ShopStore>();
         builder.Services.AddScoped<ShopCommands>();
         builder.Services.AddScoped<DaysOff>();
+        builder.AddTick<NightlyBackup>("nightly-backup");
     }
 
     public static void MapShop(this IEndpointRouteBuilder routes)
@@ -15,5 +18,6 @@ public static class ShopSetup
         routes.MapShopPages();
         routes.MapBusyTimesApi();
         routes.MapDaysOffPages();
+        routes.MapBackupsPages();
     }
 }

@@ -51,6 +51,14 @@ public sealed class BatchStore(ShopDb db)
             ))
             .ToListAsync(cancel);
 
+    /// <summary>Blanks started from cane since a day, by model.</summary>
+    public Task<Dictionary<string, int>> StartedFromCaneSince(DateOnly day, CancellationToken cancel) =>
+        db.Set<Batch>()
+            .Where(batch => batch.Id == batch.Root && batch.FirstStep == 1 && batch.PlannedOn >= day)
+            .Where(batch => batch.Stage != BatchStage.CalledOff)
+            .GroupBy(batch => batch.Model)
+            .ToDictionaryAsync(started => started.Key, started => started.Sum(batch => batch.Started), cancel);
+
     public async Task<int> LastRun(CancellationToken cancel) =>
         await db.Set<Batch>().MaxAsync(batch => (int?)batch.Run, cancel) ?? 0;
 

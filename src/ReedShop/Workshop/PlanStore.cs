@@ -11,6 +11,9 @@ public sealed class PlanStore(ShopDb db)
 
     public Task<PlanKey> Key(CancellationToken cancel) => db.Set<PlanKey>().SingleAsync(cancel);
 
+    /// <summary>As it is stored now, for whoever only looks: another may be planning meanwhile.</summary>
+    public Task<PlanKey> StoredKey(CancellationToken cancel) => db.Set<PlanKey>().AsNoTracking().SingleAsync(cancel);
+
     public async Task<long> FactsVersion(CancellationToken cancel) =>
         (await db.Set<FactsVersion>().AsNoTracking().SingleAsync(cancel)).Version;
 

@@ -14,7 +14,7 @@ public sealed class Replans(ShopStore shops, PlanStore plan, ShopClock clock, Be
             return false;
         }
 
-        var key = await plan.Key(cancel);
+        var key = await plan.StoredKey(cancel);
         return key.Day != clock.Today(shop.Zone) || key.FactsVersion != await plan.FactsVersion(cancel);
     }
 

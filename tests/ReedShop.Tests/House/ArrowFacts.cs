@@ -112,7 +112,7 @@ public sealed class ArrowFacts
             .Select((name, index) => (name, left: Chain[..index].Append("Messages").ToArray()))
             .ToDictionary(row => row.name, row => row.left);
         var untilWorkshop = Chain[..(Array.IndexOf(Chain, "Workshop") + 1)].Append("Messages").ToArray();
-        foreach (var beside in new[] { "Watch", "Shipping", "Insight", "Reminders", "Search" })
+        foreach (var beside in new[] { "Watch", "Shipping", "Insight", "Reminders", "Search", "Calendar" })
         {
             allowed[beside] = untilWorkshop;
         }

@@ -80,22 +80,32 @@ public sealed class MorningReminderFacts
     }
 
     // Rules of the tz database, computed independently by hand: Lisbon goes forward at 01:00 UTC on 28 March 2027,
-    // New York at 07:00 UTC on 14 March 2027, and Lord Howe by half an hour at 15:30 UTC on 2 October 2027.
+    // New York at 07:00 UTC on 14 March 2027, Berlin at 01:00 UTC on 28 March, Sydney at 16:00 UTC on 2 October, and Lord
+    // Howe by half an hour at 15:30 UTC on 2 October 2027 (02:00 becomes 02:30).
     [Theory]
     [InlineData("Europe/Lisbon", "01:30", "2027-03-28 01:00")]
     [InlineData("America/New_York", "02:30", "2027-03-14 07:00")]
+    [InlineData("Europe/Berlin", "02:30", "2027-03-28 01:00")]
+    [InlineData("Australia/Sydney", "02:30", "2027-10-02 16:00")]
     [InlineData("Australia/Lord_Howe", "02:15", "2027-10-02 15:30")]
+    [InlineData("Australia/Lord_Howe", "02:00", "2027-10-02 15:30")]
+    [InlineData("Australia/Lord_Howe", "02:30", "2027-10-02 15:30")]
     public async Task An_hour_that_the_clocks_skip_is_kept_right_after_the_gap(string zone, string at, string dueUtc)
     {
         Assert.Equal([dueUtc], await SentAround(dueUtc, ExampleShop.OpenDailyIn(zone, at)));
     }
 
     // Lisbon goes back at 01:00 UTC on 31 October 2027 (02:00 becomes 01:00), New York at 06:00 UTC on 7 November 2027,
-    // and Lord Howe by half an hour at 15:00 UTC on 3 April 2027 (02:00 becomes 01:30).
+    // Berlin at 01:00 UTC on 31 October (03:00 becomes 02:00), Sydney at 16:00 UTC on 3 April (03:00 becomes 02:00), and
+    // Lord Howe by half an hour at 15:00 UTC on 3 April 2027 (02:00 becomes 01:30, so that 02:00 itself comes once).
     [Theory]
     [InlineData("Europe/Lisbon", "01:30", "2027-10-31 00:30")]
     [InlineData("America/New_York", "01:30", "2027-11-07 05:30")]
+    [InlineData("Europe/Berlin", "02:30", "2027-10-31 00:30")]
+    [InlineData("Australia/Sydney", "02:30", "2027-04-03 15:30")]
     [InlineData("Australia/Lord_Howe", "01:45", "2027-04-03 14:45")]
+    [InlineData("Australia/Lord_Howe", "01:30", "2027-04-03 14:30")]
+    [InlineData("Australia/Lord_Howe", "02:00", "2027-04-03 15:30")]
     public async Task An_hour_that_comes_twice_is_kept_the_first_time_only(string zone, string at, string dueUtc)
     {
         Assert.Equal([dueUtc], await SentAround(dueUtc, ExampleShop.OpenDailyIn(zone, at)));

@@ -15,6 +15,10 @@ public static class Doors
     public static bool IsForBuyers(this PathString path) =>
         path == "/" || path.StartsWithSegments("/orders", StringComparison.Ordinal);
 
+    /// <summary>Opened by the secret in the address itself: a mail program that stops letters has no page to come from.</summary>
+    public static bool IsOfLetters(this PathString path) =>
+        path.StartsWithSegments("/letters", StringComparison.Ordinal);
+
     /// <summary>Opened by the sender's signature.</summary>
     public static bool IsWebhook(this PathString path) =>
         path.StartsWithSegments("/webhooks", StringComparison.Ordinal);

@@ -40,5 +40,6 @@ internal sealed class FormGuard(RequestDelegate next, IAntiforgery antiforgery)
         && !HttpMethods.IsHead(request.Method)
         && !HttpMethods.IsOptions(request.Method)
         && !request.Path.IsForScripts()
+        && !request.Path.IsOfLetters()
         && !request.Path.IsWebhook();
 }

@@ -9,10 +9,15 @@ internal static class SecurityHeaders
 {
     public const string ReferencePath = "/docs/api";
 
+    public const string JobsPath = "/bench/jobs";
+
     private const string Common =
         "base-uri 'none'; form-action 'self'; frame-ancestors 'none'; object-src 'none'; img-src 'self' data:";
 
     private const string Pages = $"default-src 'self'; {Common}";
+
+    /// <summary>The job library colours its page by styles on the elements; its scripts are its own files.</summary>
+    private const string Jobs = $"default-src 'self'; style-src 'self' 'unsafe-inline'; {Common}";
 
     private static readonly object NonceKey = new();
 
@@ -20,7 +25,9 @@ internal static class SecurityHeaders
         app.Use(
             (http, next) =>
             {
-                http.Response.OnStarting(() => Write(http));
+                // The page of the jobs takes its address apart on the way; the policy goes by the one that was asked for.
+                var policy = Policy(http);
+                http.Response.OnStarting(() => Write(http, policy));
                 return next(http);
             }
         );
@@ -33,12 +40,10 @@ internal static class SecurityHeaders
         return nonce;
     }
 
-    private static Task Write(HttpContext http)
+    private static Task Write(HttpContext http, string policy)
     {
         var headers = http.Response.Headers;
-        headers.ContentSecurityPolicy = http.Request.Path.StartsWithSegments(ReferencePath, StringComparison.Ordinal)
-            ? Reference(Nonce(http))
-            : Pages;
+        headers.ContentSecurityPolicy = policy;
         headers.XContentTypeOptions = "nosniff";
         headers["Referrer-Policy"] = "same-origin";
         headers["Cross-Origin-Opener-Policy"] = "same-origin";
@@ -50,6 +55,11 @@ internal static class SecurityHeaders
 
         return Task.CompletedTask;
     }
+
+    private static string Policy(HttpContext http) =>
+        http.Request.Path.StartsWithSegments(ReferencePath, StringComparison.Ordinal) ? Reference(Nonce(http))
+        : http.Request.Path.StartsWithSegments(JobsPath, StringComparison.Ordinal) ? Jobs
+        : Pages;
 
     /// <summary>The reference page styles itself as it goes.</summary>
     private static string Reference(string nonce) =>

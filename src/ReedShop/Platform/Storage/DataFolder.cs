@@ -30,6 +30,8 @@ public sealed class DataFolder
 
     public string Logs => Path.Combine(Root, "logs");
 
+    public string Backups => Path.Combine(Root, "backups");
+
     public string Mail => Path.Combine(Root, "mail");
 
     private static string UsualParent =>

@@ -9,7 +9,17 @@ public sealed class OutboxStore(ShopDb db, ShopClock clock)
     public const int MostAttempts = 8;
 
     /// <summary>Adds a message to the running transaction; the caller saves.</summary>
-    public void Add(string kind, string subject, string to, string title, string text) =>
+    /// <param name="asked">Its reader waits for it: it goes out in quiet hours too.</param>
+    /// <param name="stopLink">Where its reader stops letters of this kind.</param>
+    public void Add(
+        string kind,
+        string subject,
+        string to,
+        string title,
+        string text,
+        bool asked = false,
+        string? stopLink = null
+    ) =>
         db.Add(
             new OutboxMessage
             {
@@ -18,6 +28,8 @@ public sealed class OutboxStore(ShopDb db, ShopClock clock)
                 To = to,
                 Title = title,
                 Text = text,
+                Asked = asked,
+                StopLink = stopLink,
                 CreatedUtc = clock.NowUtc,
                 NextTryUtc = clock.NowUtc,
                 MessageId = $"{kind}.{Links.New()}@reedshop.invalid",
@@ -27,11 +39,13 @@ public sealed class OutboxStore(ShopDb db, ShopClock clock)
     public Task<bool> Has(string kind, string subject, CancellationToken cancel) =>
         db.Set<OutboxMessage>().AnyAsync(message => message.Kind == kind && message.Subject == subject, cancel);
 
-    public Task<List<OutboxMessage>> Due(int most, CancellationToken cancel)
+    /// <param name="onlyAsked">Whatever nobody waits for stays for the morning.</param>
+    public Task<List<OutboxMessage>> Due(int most, bool onlyAsked, CancellationToken cancel)
     {
         var now = clock.NowUtc;
         return db.Set<OutboxMessage>()
             .Where(m => m.SentUtc == null && m.NextTryUtc <= now && m.Attempts < MostAttempts)
+            .Where(m => m.Asked || !onlyAsked)
             .OrderBy(message => message.Id)
             .Take(most)
             .ToListAsync(cancel);
@@ -77,6 +91,25 @@ public sealed class OutboxStore(ShopDb db, ShopClock clock)
             .ExecuteUpdateAsync(row => row.SetProperty(m => m.Attempts, 0).SetProperty(m => m.NextTryUtc, now), cancel);
     }
 
+    /// <summary>The same for one message. False if there is none that waits.</summary>
+    public async Task<bool> TryAgain(long id, CancellationToken cancel)
+    {
+        var now = clock.NowUtc;
+        var again = await db.Set<OutboxMessage>()
+            .Where(message => message.Id == id && message.SentUtc == null)
+            .ExecuteUpdateAsync(row => row.SetProperty(m => m.Attempts, 0).SetProperty(m => m.NextTryUtc, now), cancel);
+        return again == 1;
+    }
+
+    /// <summary>Messages given up although others got through since they were written: the fault is with them.</summary>
+    public Task<List<OutboxMessage>> GivenUp(CancellationToken cancel) =>
+        db.Set<OutboxMessage>()
+            .AsNoTracking()
+            .Where(m => m.SentUtc == null && m.Attempts >= MostAttempts && m.LastError != null)
+            .Where(m => db.Set<OutboxMessage>().Any(other => other.SentUtc > m.CreatedUtc))
+            .OrderBy(message => message.Id)
+            .ToListAsync(cancel);
+
     public Task<List<OutboxMessage>> Undelivered(CancellationToken cancel) =>
         db.Set<OutboxMessage>()
             .AsNoTracking()
@@ -106,6 +139,21 @@ public sealed class OutboxStore(ShopDb db, ShopClock clock)
             .ToListAsync(cancel);
 
     public Task Save(CancellationToken cancel) => db.SaveChangesAsync(cancel);
+
+    /// <summary>Saves what a job of its own has written. False if another has just written the same: it is told once.</summary>
+    public async Task<bool> TrySave(CancellationToken cancel)
+    {
+        try
+        {
+            await db.SaveChangesAsync(cancel);
+            return true;
+        }
+        catch (DbUpdateException fault) when (Races.IsLost(fault))
+        {
+            db.ChangeTracker.Clear();
+            return false;
+        }
+    }
 
     /// <summary>2, 4, 8 ... minutes: eight attempts span about four hours, a usual outage of a mail server.</summary>
     private static TimeSpan Wait(int attempts) => TimeSpan.FromMinutes(1 << Math.Min(attempts, MostAttempts));

@@ -11,6 +11,7 @@ public static class StorageSetup
         var services = builder.Services;
         services.AddSingleton<DataFolder>();
         services.AddSingleton<FolderLock>();
+        services.AddSingleton<Backups>();
         services.AddSingleton<StorageStart>();
         services.AddSingleton<FactsSignal>();
         services.AddSingleton<FactsGate>();

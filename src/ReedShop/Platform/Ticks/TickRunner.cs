@@ -2,8 +2,11 @@ using Hangfire;
 
 namespace ReedShop.Platform.Ticks;
 
-/// <summary>Runs one tick by its name; a fault is logged and the next minute tries again.</summary>
-[AutomaticRetry(Attempts = 0)]
+/// <summary>
+/// Runs one tick by its name; the next minute tries again what met a fault. The fault is logged, and the job stands as
+/// deleted with it on the page of the jobs: as failed it would never leave the memory, one each minute.
+/// </summary>
+[AutomaticRetry(Attempts = 0, OnAttemptsExceeded = AttemptsExceededAction.Delete, LogEvents = false)]
 public sealed partial class TickRunner(IServiceProvider services, ILogger<TickRunner> log)
 {
     public async Task Run(string name, CancellationToken cancel)
@@ -15,6 +18,7 @@ public sealed partial class TickRunner(IServiceProvider services, ILogger<TickRu
         catch (Exception fault) when (fault is not OperationCanceledException)
         {
             Failed(name, fault);
+            throw;
         }
     }
 

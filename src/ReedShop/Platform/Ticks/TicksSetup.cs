@@ -9,6 +9,7 @@ public static class TicksSetup
     {
         builder.Services.AddSingleton<JobStorage>(_ => new InMemoryStorage());
         builder.Services.AddScoped<TickRunner>();
+        builder.Services.AddJobsPage();
         builder.Services.AddHostedService<TickServer>();
     }
 
