@@ -26,6 +26,13 @@ public static class ExampleReeds
     public static async Task<ShopHost> NewShop(int caneBlanks = 400, DateTimeOffset? now = null)
     {
         var shop = await ShopHost.Start(now);
+        await Fill(shop, caneBlanks);
+        return shop;
+    }
+
+    /// <summary>The same in a shop that has been started.</summary>
+    public static async Task Fill(ShopHost shop, int caneBlanks = 400)
+    {
         await shop.PutJson("/api/shop", ExampleShop.Settings);
         await shop.PutJson($"/api/models/{Clarinet}", Model);
         await shop.PostJson(
@@ -40,7 +47,6 @@ public static class ExampleReeds
                 blanks = caneBlanks,
             }
         );
-        return shop;
     }
 
     /// <summary>The same with the clarinet rows of the demo's history imported.</summary>

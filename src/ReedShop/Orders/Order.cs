@@ -25,6 +25,7 @@ public enum OrderMove
     Cancel,
     Expire,
     Settle,
+    SettleLate,
 }
 
 /// <summary>The table of allowed moves, read by the code and shown in the docs.</summary>
@@ -33,6 +34,7 @@ public static class OrderMoves
     public static IReadOnlyList<(OrderMove Move, OrderStage From, OrderStage To)> All { get; } =
     [
         (OrderMove.Settle, OrderStage.AwaitingPayment, OrderStage.Accepted),
+        (OrderMove.SettleLate, OrderStage.Expired, OrderStage.Accepted),
         (OrderMove.Expire, OrderStage.AwaitingPayment, OrderStage.Expired),
         (OrderMove.StartBench, OrderStage.Accepted, OrderStage.OnBench),
         (OrderMove.CompleteReeds, OrderStage.Accepted, OrderStage.Ready),
@@ -137,6 +139,9 @@ public sealed class Order
     public bool IsOwnDate { get; set; }
 
     public DateOnly? CancelledOn { get; set; }
+
+    /// <summary>The day of the first sitting of a batch that makes its reeds: until then a buyer cancels at no cost.</summary>
+    public DateOnly? BegunOn { get; set; }
 
     /// <summary>After this day the parcel is of no use to the buyer, for a recital perhaps.</summary>
     public DateOnly? NeedBy { get; init; }

@@ -7,7 +7,19 @@ public static class OrderMessages
 {
     /// <summary>Kinds of letters that go to the buyer of an order, and are shown on its page.</summary>
     public static IReadOnlyCollection<string> ToBuyers { get; } =
-    ["order-confirmed", "date-moved", "strength-asked", "part-shipped", "order-shipped", "order-cancelled"];
+    [
+        "order-confirmed",
+        "date-moved",
+        "strength-asked",
+        "part-shipped",
+        "order-shipped",
+        "order-cancelled",
+        "payment-wanted",
+        "payment-expired",
+        "paid-too-late",
+        "balance-wanted",
+        "refunded",
+    ];
 
     /// <param name="page">Address of the order's own page, the only key the buyer has.</param>
     public static (string Title, string Text) Confirmed(Order order, ShopSettings shop, string page) =>

@@ -22,6 +22,10 @@ public sealed record PostalAddress(
             string.IsNullOrWhiteSpace(Region) ? null : Region.Trim()
         );
 
+    /// <summary>As it stands on a letter.</summary>
+    public IReadOnlyList<string> Lines() =>
+        [Street, $"{PostalCode} {Locality}", Region is null ? Country : $"{Region}, {Country}"];
+
     /// <param name="field">The name a refusal gives, before the part.</param>
     public Refusal? Fault(string field) =>
         LineFault($"{field}.street", Street)

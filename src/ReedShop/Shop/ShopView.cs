@@ -30,7 +30,8 @@ public sealed record ShopView(
     IReadOnlyList<Helper>? Helpers = null,
     double LostEveningChance = 0.05,
     double WatchBelow = 0.75,
-    double ClipChance = 0.6
+    double ClipChance = 0.6,
+    PaymentTerms? Payment = null
 )
 {
     public const double LeastConfidence = 0.5;
@@ -65,7 +66,8 @@ public sealed record ShopView(
             shop.Helpers,
             shop.LostEveningChance,
             shop.WatchBelow,
-            shop.ClipChance
+            shop.ClipChance,
+            shop.Payment
         );
 
     /// <summary>The first thing that is wrong with these settings, or null.</summary>
@@ -110,6 +112,11 @@ public sealed record ShopView(
             When(YieldHalfLifeDays is < 30 or > 3650, "yieldHalfLifeDays", "30 to 3650 days"),
             When(BeforeMarker is not (>= 0 and <= 1), "beforeMarker", "a share from 0 to 1"),
             When(Costs is { } costs && !IsUsable(costs), "costs", "amounts of 0 to 1000000, a share from 0 to 1"),
+            When(
+                Payment is { IsUsable: false },
+                "payment",
+                "a deposit share from 0.1 to 1, a kept share from 0 to 1, a note of up to 500 characters"
+            ),
             When(
                 ShelfService is not (>= LeastConfidence and <= MostConfidence),
                 "shelfService",
@@ -158,6 +165,7 @@ public sealed record ShopView(
         shop.GradeSteps = GradeSteps;
         shop.BeforeMarker = BeforeMarker;
         shop.Costs = Costs ?? ShopCosts.Usual;
+        shop.Payment = Payment ?? PaymentTerms.Usual;
         shop.ShelfService = ShelfService;
         shop.Helpers = [.. (Helpers ?? []).Select(Tidy)];
         shop.Version++;

@@ -3,6 +3,8 @@ using Microsoft.EntityFrameworkCore.Migrations;
 
 #nullable disable
 
+#pragma warning disable CA1814 // Prefer jagged arrays over multidimensional
+
 namespace ReedShop.Platform.Storage.Migrations
 {
     /// <inheritdoc />
@@ -134,6 +136,24 @@ namespace ReedShop.Platform.Storage.Migrations
             );
 
             migrationBuilder.CreateTable(
+                name: "disputes",
+                columns: table => new
+                {
+                    Id = table.Column<string>(type: "TEXT", nullable: false),
+                    OrderId = table.Column<string>(type: "TEXT", nullable: false),
+                    PaymentId = table.Column<string>(type: "TEXT", nullable: false),
+                    AmountMinor = table.Column<long>(type: "INTEGER", nullable: false),
+                    Reason = table.Column<string>(type: "TEXT", nullable: false),
+                    Status = table.Column<string>(type: "TEXT", nullable: false),
+                    OpenedUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_disputes", x => x.Id);
+                }
+            );
+
+            migrationBuilder.CreateTable(
                 name: "drawer_moves",
                 columns: table => new
                 {
@@ -181,6 +201,27 @@ namespace ReedShop.Platform.Storage.Migrations
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_grade_records", x => x.Id);
+                }
+            );
+
+            migrationBuilder.CreateTable(
+                name: "inbox",
+                columns: table => new
+                {
+                    Id = table.Column<long>(type: "INTEGER", nullable: false).Annotation("Sqlite:Autoincrement", true),
+                    Source = table.Column<string>(type: "TEXT", nullable: false),
+                    EventId = table.Column<string>(type: "TEXT", nullable: false),
+                    Kind = table.Column<string>(type: "TEXT", nullable: false),
+                    About = table.Column<string>(type: "TEXT", nullable: false),
+                    ArrivedUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    WorkedUtc = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    Attempts = table.Column<int>(type: "INTEGER", nullable: false),
+                    NextTryUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    LastError = table.Column<string>(type: "TEXT", nullable: true),
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_inbox", x => x.Id);
                 }
             );
 
@@ -256,6 +297,7 @@ namespace ReedShop.Platform.Storage.Migrations
                     WasGivenUp = table.Column<bool>(type: "INTEGER", nullable: false),
                     IsOwnDate = table.Column<bool>(type: "INTEGER", nullable: false),
                     CancelledOn = table.Column<DateOnly>(type: "TEXT", nullable: true),
+                    BegunOn = table.Column<DateOnly>(type: "TEXT", nullable: true),
                     NeedBy = table.Column<DateOnly>(type: "TEXT", nullable: true),
                     PartsAreFine = table.Column<bool>(type: "INTEGER", nullable: false),
                     Parcels = table.Column<string>(type: "TEXT", nullable: false),
@@ -320,6 +362,42 @@ namespace ReedShop.Platform.Storage.Migrations
             );
 
             migrationBuilder.CreateTable(
+                name: "paper_numbers",
+                columns: table => new
+                {
+                    Kind = table.Column<string>(type: "TEXT", nullable: false),
+                    Last = table.Column<int>(type: "INTEGER", nullable: false),
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_paper_numbers", x => x.Kind);
+                }
+            );
+
+            migrationBuilder.CreateTable(
+                name: "papers",
+                columns: table => new
+                {
+                    Id = table.Column<string>(type: "TEXT", nullable: false),
+                    Kind = table.Column<string>(type: "TEXT", nullable: false),
+                    Number = table.Column<int>(type: "INTEGER", nullable: false),
+                    OrderId = table.Column<string>(type: "TEXT", nullable: false),
+                    OrderNumber = table.Column<int>(type: "INTEGER", nullable: false),
+                    AmountMinor = table.Column<long>(type: "INTEGER", nullable: false),
+                    Currency = table.Column<string>(type: "TEXT", nullable: false),
+                    IssuedOn = table.Column<DateOnly>(type: "TEXT", nullable: false),
+                    PaymentId = table.Column<string>(type: "TEXT", nullable: false),
+                    RefundId = table.Column<string>(type: "TEXT", nullable: true),
+                    IsGoodwill = table.Column<bool>(type: "INTEGER", nullable: false),
+                    Content = table.Column<string>(type: "TEXT", nullable: false),
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_papers", x => x.Id);
+                }
+            );
+
+            migrationBuilder.CreateTable(
                 name: "past_evenings",
                 columns: table => new
                 {
@@ -364,6 +442,48 @@ namespace ReedShop.Platform.Storage.Migrations
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_past_steps", x => new { x.Batch, x.Step });
+                }
+            );
+
+            migrationBuilder.CreateTable(
+                name: "pay_sessions",
+                columns: table => new
+                {
+                    Id = table.Column<string>(type: "TEXT", nullable: false),
+                    OrderId = table.Column<string>(type: "TEXT", nullable: false),
+                    Part = table.Column<string>(type: "TEXT", nullable: false),
+                    AmountMinor = table.Column<long>(type: "INTEGER", nullable: false),
+                    Currency = table.Column<string>(type: "TEXT", nullable: false),
+                    MadeUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    ExpiresUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    Attempt = table.Column<int>(type: "INTEGER", nullable: false),
+                    State = table.Column<string>(type: "TEXT", nullable: false),
+                    StripeId = table.Column<string>(type: "TEXT", nullable: true),
+                    Url = table.Column<string>(type: "TEXT", nullable: true),
+                    AskNextUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    LastError = table.Column<string>(type: "TEXT", nullable: true),
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_pay_sessions", x => x.Id);
+                }
+            );
+
+            migrationBuilder.CreateTable(
+                name: "payments",
+                columns: table => new
+                {
+                    Id = table.Column<string>(type: "TEXT", nullable: false),
+                    OrderId = table.Column<string>(type: "TEXT", nullable: false),
+                    Way = table.Column<string>(type: "TEXT", nullable: false),
+                    AmountMinor = table.Column<long>(type: "INTEGER", nullable: false),
+                    Currency = table.Column<string>(type: "TEXT", nullable: false),
+                    StripeId = table.Column<string>(type: "TEXT", nullable: true),
+                    AtUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_payments", x => x.Id);
                 }
             );
 
@@ -442,6 +562,30 @@ namespace ReedShop.Platform.Storage.Migrations
             );
 
             migrationBuilder.CreateTable(
+                name: "refunds",
+                columns: table => new
+                {
+                    Id = table.Column<string>(type: "TEXT", nullable: false),
+                    OrderId = table.Column<string>(type: "TEXT", nullable: false),
+                    PaymentId = table.Column<string>(type: "TEXT", nullable: false),
+                    AmountMinor = table.Column<long>(type: "INTEGER", nullable: false),
+                    Reason = table.Column<string>(type: "TEXT", nullable: false),
+                    Note = table.Column<string>(type: "TEXT", nullable: true),
+                    State = table.Column<string>(type: "TEXT", nullable: false),
+                    StripeId = table.Column<string>(type: "TEXT", nullable: true),
+                    AskedUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    DoneUtc = table.Column<DateTime>(type: "TEXT", nullable: true),
+                    Attempts = table.Column<int>(type: "INTEGER", nullable: false),
+                    NextTryUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    LastError = table.Column<string>(type: "TEXT", nullable: true),
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_refunds", x => x.Id);
+                }
+            );
+
+            migrationBuilder.CreateTable(
                 name: "shelf_moves",
                 columns: table => new
                 {
@@ -487,6 +631,7 @@ namespace ReedShop.Platform.Storage.Migrations
                     BeforeMarker = table.Column<double>(type: "REAL", nullable: false),
                     GradeSteps = table.Column<string>(type: "TEXT", nullable: false),
                     Costs = table.Column<string>(type: "TEXT", nullable: false),
+                    Payment = table.Column<string>(type: "TEXT", nullable: false),
                     ShelfService = table.Column<double>(type: "REAL", nullable: false),
                     Version = table.Column<int>(type: "INTEGER", nullable: false),
                 },
@@ -655,6 +800,16 @@ namespace ReedShop.Platform.Storage.Migrations
             );
 
             migrationBuilder.InsertData(
+                table: "paper_numbers",
+                columns: new[] { "Kind", "Last" },
+                values: new object[,]
+                {
+                    { "CreditNote", 0 },
+                    { "Invoice", 0 },
+                }
+            );
+
+            migrationBuilder.InsertData(
                 table: "plan_key",
                 columns: new[] { "Id", "Day", "FactsVersion" },
                 values: new object[] { 1, new DateOnly(1, 1, 1), 0L }
@@ -702,7 +857,22 @@ namespace ReedShop.Platform.Storage.Migrations
 
             migrationBuilder.CreateIndex(name: "IX_batches_Stage", table: "batches", column: "Stage");
 
+            migrationBuilder.CreateIndex(name: "IX_disputes_OrderId", table: "disputes", column: "OrderId");
+
             migrationBuilder.CreateIndex(name: "IX_grade_records_BatchId", table: "grade_records", column: "BatchId");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_inbox_Source_EventId",
+                table: "inbox",
+                columns: new[] { "Source", "EventId" },
+                unique: true
+            );
+
+            migrationBuilder.CreateIndex(
+                name: "IX_inbox_WorkedUtc_NextTryUtc",
+                table: "inbox",
+                columns: new[] { "WorkedUtc", "NextTryUtc" }
+            );
 
             migrationBuilder.CreateIndex(name: "IX_journal_Subject", table: "journal", column: "Subject");
 
@@ -721,6 +891,32 @@ namespace ReedShop.Platform.Storage.Migrations
 
             migrationBuilder.CreateIndex(name: "IX_outbox_SentUtc", table: "outbox", column: "SentUtc");
 
+            migrationBuilder.CreateIndex(
+                name: "IX_papers_Kind_Number",
+                table: "papers",
+                columns: new[] { "Kind", "Number" },
+                unique: true
+            );
+
+            migrationBuilder.CreateIndex(name: "IX_papers_OrderId", table: "papers", column: "OrderId");
+
+            migrationBuilder.CreateIndex(name: "IX_pay_sessions_OrderId", table: "pay_sessions", column: "OrderId");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_pay_sessions_State_AskNextUtc",
+                table: "pay_sessions",
+                columns: new[] { "State", "AskNextUtc" }
+            );
+
+            migrationBuilder.CreateIndex(name: "IX_payments_OrderId", table: "payments", column: "OrderId");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_payments_StripeId",
+                table: "payments",
+                column: "StripeId",
+                unique: true
+            );
+
             migrationBuilder.CreateIndex(name: "IX_pegs_BatchRoot", table: "pegs", column: "BatchRoot");
 
             migrationBuilder.CreateIndex(name: "IX_pegs_OrderId", table: "pegs", column: "OrderId");
@@ -734,6 +930,21 @@ namespace ReedShop.Platform.Storage.Migrations
             migrationBuilder.CreateIndex(name: "IX_planned_sittings_Day", table: "planned_sittings", column: "Day");
 
             migrationBuilder.CreateIndex(name: "IX_quotes_ValidUntilUtc", table: "quotes", column: "ValidUntilUtc");
+
+            migrationBuilder.CreateIndex(name: "IX_refunds_OrderId", table: "refunds", column: "OrderId");
+
+            migrationBuilder.CreateIndex(
+                name: "IX_refunds_State_NextTryUtc",
+                table: "refunds",
+                columns: new[] { "State", "NextTryUtc" }
+            );
+
+            migrationBuilder.CreateIndex(
+                name: "IX_refunds_StripeId",
+                table: "refunds",
+                column: "StripeId",
+                unique: true
+            );
 
             migrationBuilder.CreateIndex(
                 name: "IX_step_records_BatchId_Step",
@@ -766,11 +977,15 @@ namespace ReedShop.Platform.Storage.Migrations
 
             migrationBuilder.DropTable(name: "DataProtectionKeys");
 
+            migrationBuilder.DropTable(name: "disputes");
+
             migrationBuilder.DropTable(name: "drawer_moves");
 
             migrationBuilder.DropTable(name: "facts");
 
             migrationBuilder.DropTable(name: "grade_records");
+
+            migrationBuilder.DropTable(name: "inbox");
 
             migrationBuilder.DropTable(name: "journal");
 
@@ -784,11 +999,19 @@ namespace ReedShop.Platform.Storage.Migrations
 
             migrationBuilder.DropTable(name: "outlooks");
 
+            migrationBuilder.DropTable(name: "paper_numbers");
+
+            migrationBuilder.DropTable(name: "papers");
+
             migrationBuilder.DropTable(name: "past_evenings");
 
             migrationBuilder.DropTable(name: "past_grades");
 
             migrationBuilder.DropTable(name: "past_steps");
+
+            migrationBuilder.DropTable(name: "pay_sessions");
+
+            migrationBuilder.DropTable(name: "payments");
 
             migrationBuilder.DropTable(name: "pegs");
 
@@ -797,6 +1020,8 @@ namespace ReedShop.Platform.Storage.Migrations
             migrationBuilder.DropTable(name: "planned_sittings");
 
             migrationBuilder.DropTable(name: "quotes");
+
+            migrationBuilder.DropTable(name: "refunds");
 
             migrationBuilder.DropTable(name: "shelf_moves");
 
