@@ -53,12 +53,17 @@ public static class ExampleReeds
     public static async Task<ShopHost> ShopWithHistory(int caneBlanks = 400, DateTimeOffset? now = null)
     {
         var shop = await NewShop(caneBlanks, now);
+        await FillHistory(shop);
+        return shop;
+    }
+
+    public static async Task FillHistory(ShopHost shop)
+    {
         var history = DemoHistory.Of(seed: 7, lastDay: new DateOnly(2027, 2, 26));
         var steps = Rows(history.Steps, row => row.Contains($",{Clarinet},", StringComparison.Ordinal));
         var batches = steps.Split('\n').Select(row => row.Split(',')[0]).ToHashSet();
         await Import(shop, "/api/history/steps", steps);
         await Import(shop, "/api/history/grades", Rows(history.Grades, row => batches.Contains(row.Split(',')[0])));
-        return shop;
     }
 
     public static async Task<JsonElement> Import(ShopHost shop, string path, string csv)

@@ -117,7 +117,8 @@ public sealed class Acceptance(
         CancellationToken cancel
     )
     {
-        var order = NewOrder(facts, wish, quote, promise, await orders.NextNumber(cancel));
+        var byCard = cards.Takes(quote.Currency, quote.PriceMinor);
+        var order = NewOrder(facts, wish, quote, promise, await orders.NextNumber(cancel), byCard);
         orders.Add(order);
         facts.Orders.Add(order);
         Replanner.Move(facts, promise.Moved);
@@ -142,13 +143,21 @@ public sealed class Acceptance(
         return OrderView.Of(order);
     }
 
-    private Order NewOrder(BenchFacts facts, OrderWish wish, Quote quote, Promise promise, int number) =>
+    private static Order NewOrder(
+        BenchFacts facts,
+        OrderWish wish,
+        Quote quote,
+        Promise promise,
+        int number,
+        bool byCard
+    ) =>
         new()
         {
             Id = Links.New(),
             Number = number,
             QuoteId = quote.Id,
-            Stage = cards.Takes(quote.Currency, quote.PriceMinor) ? OrderStage.AwaitingPayment : OrderStage.Accepted,
+            Stage = byCard ? OrderStage.AwaitingPayment : OrderStage.Accepted,
+            PaysBeforeShipping = byCard,
             BuyerName = wish.Buyer.Name,
             BuyerEmail = wish.Buyer.Email,
             Address = wish.Address,

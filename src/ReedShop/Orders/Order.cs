@@ -172,6 +172,9 @@ public sealed class Order
     /// <summary>Reeds of it were missing on the way, and others had to be found or made.</summary>
     public bool CameShort { get; set; }
 
+    /// <summary>Nothing of it leaves before all is paid; otherwise the invoice comes with the parcel.</summary>
+    public bool PaysBeforeShipping { get; init; }
+
     public DateTime? PaidUtc { get; set; }
 
     public DateOnly? ShippedOn { get; set; }

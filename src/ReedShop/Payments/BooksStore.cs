@@ -1,5 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using Microsoft.EntityFrameworkCore.Metadata.Builders;
 using ReedShop.Orders;
 using ReedShop.Platform;
 using ReedShop.Platform.Storage;
@@ -27,6 +26,10 @@ public sealed class BooksStore(ShopDb db, ShopClock clock)
     }
 
     public void Add(Dispute dispute) => db.Add(dispute);
+
+    /// <summary>Where an order stands now, whatever has been read of it before.</summary>
+    public Task<OrderStage> StageOf(string orderId, CancellationToken cancel) =>
+        db.Set<Order>().Where(order => order.Id == orderId).Select(order => order.Stage).SingleAsync(cancel);
 
     public Task<PaySession?> FindSession(string? id, CancellationToken cancel) =>
         db.Set<PaySession>().AsNoTracking().SingleOrDefaultAsync(session => session.Id == id, cancel);
@@ -121,6 +124,14 @@ public sealed class BooksStore(ShopDb db, ShopClock clock)
             .Where(row => payments.Contains(row.Id))
             .ToDictionaryAsync(row => row.Id, row => row.Way, cancel);
 
+    public async Task<IReadOnlyDictionary<string, string>> CurrenciesOf(
+        IReadOnlyCollection<string> payments,
+        CancellationToken cancel
+    ) =>
+        await db.Set<Payment>()
+            .Where(row => payments.Contains(row.Id))
+            .ToDictionaryAsync(row => row.Id, row => row.Currency, cancel);
+
     public Task Save(CancellationToken cancel) => db.SaveChangesAsync(cancel);
 
     private BookKeeping Keeping(ShopSettings shop) =>
@@ -135,70 +146,4 @@ public sealed class BooksStore(ShopDb db, ShopClock clock)
         {
             Note = shop.Payment.PaperNote,
         };
-}
-
-internal sealed class PaySessionMapping : IEntityTypeConfiguration<PaySession>
-{
-    public void Configure(EntityTypeBuilder<PaySession> builder)
-    {
-        builder.ToTable("pay_sessions");
-        builder.HasIndex(row => row.OrderId);
-        builder.HasIndex(row => new { row.State, row.AskNextUtc });
-        builder.Ignore(row => row.IsOver);
-    }
-}
-
-internal sealed class PaymentMapping : IEntityTypeConfiguration<Payment>
-{
-    public void Configure(EntityTypeBuilder<Payment> builder)
-    {
-        builder.ToTable("payments");
-        builder.HasIndex(row => row.OrderId);
-        builder.HasIndex(row => row.StripeId).IsUnique();
-    }
-}
-
-internal sealed class RefundMapping : IEntityTypeConfiguration<Refund>
-{
-    public void Configure(EntityTypeBuilder<Refund> builder)
-    {
-        builder.ToTable("refunds");
-        builder.HasIndex(row => row.OrderId);
-        builder.HasIndex(row => row.StripeId).IsUnique();
-        builder.HasIndex(row => new { row.State, row.NextTryUtc });
-        builder.Property(row => row.State).IsConcurrencyToken();
-    }
-}
-
-internal sealed class PaperMapping : IEntityTypeConfiguration<Paper>
-{
-    public void Configure(EntityTypeBuilder<Paper> builder)
-    {
-        builder.ToTable("papers");
-        builder.HasIndex(row => new { row.Kind, row.Number }).IsUnique();
-        builder.HasIndex(row => row.OrderId);
-        builder.Property(row => row.Content).AsJson();
-    }
-}
-
-/// <summary>Two that write papers at once would both take the next number: the second starts again.</summary>
-internal sealed class PaperNumberMapping : IEntityTypeConfiguration<PaperNumber>
-{
-    public void Configure(EntityTypeBuilder<PaperNumber> builder)
-    {
-        builder.ToTable("paper_numbers");
-        builder.HasKey(row => row.Kind);
-        builder.Property(row => row.Last).IsConcurrencyToken();
-        builder.HasData(new PaperNumber { Kind = PaperKind.Invoice }, new PaperNumber { Kind = PaperKind.CreditNote });
-    }
-}
-
-internal sealed class DisputeMapping : IEntityTypeConfiguration<Dispute>
-{
-    public void Configure(EntityTypeBuilder<Dispute> builder)
-    {
-        builder.ToTable("disputes");
-        builder.HasIndex(row => row.OrderId);
-        builder.Ignore(row => row.IsOpen);
-    }
 }

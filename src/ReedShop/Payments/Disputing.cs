@@ -1,10 +1,11 @@
 using ReedShop.Platform;
 using ReedShop.Platform.Storage;
+using ReedShop.Shop;
 
 namespace ReedShop.Payments;
 
 /// <summary>Flags a dispute to the owner, who answers it at Stripe; a lost one is money that went back.</summary>
-public sealed class Disputing(BooksStore store, StripeDesk desk, FactsGate gate, ShopClock clock)
+public sealed class Disputing(BooksStore store, StripeDesk desk, Settling settling, FactsGate gate, ShopClock clock)
 {
     public async Task<Result<bool>> Look(string id, CancellationToken cancel)
     {
@@ -12,6 +13,11 @@ public sealed class Disputing(BooksStore store, StripeDesk desk, FactsGate gate,
         if (asked.Value is not { } told)
         {
             return new Refusal(RefusalKind.Busy, asked.Fault!);
+        }
+
+        if (told.PaymentId is { } paid && (await settling.Know(paid, cancel)).Refusal is { } unknown)
+        {
+            return unknown;
         }
 
         return await store.FindPayment(told.PaymentId, cancel) is not { } payment
@@ -40,7 +46,7 @@ public sealed class Disputing(BooksStore store, StripeDesk desk, FactsGate gate,
         Payment payment,
         StripeDispute told,
         IServiceProvider services,
-        Shop.ShopSettings shop
+        ShopSettings shop
     )
     {
         var dispute = new Dispute

@@ -5,27 +5,11 @@ using ReedShop.Shop;
 
 namespace ReedShop.Payments;
 
-/// <summary>What it takes to write rows: the day, the heading of papers, and where rows go.</summary>
-/// <param name="NextNumber">The next number of a kind of paper, given once.</param>
-/// <param name="Keep">Adds a row to what the running transaction saves.</param>
-public sealed record BookKeeping(
-    DateTime NowUtc,
-    DateOnly Today,
-    string ShopName,
-    string ShopEmail,
-    Func<PaperKind, int> NextNumber,
-    Action<object> Keep
-)
-{
-    /// <summary>What the shop prints under its papers, such as its tax number.</summary>
-    public string? Note { get; init; }
-}
-
 /// <summary>
 /// The money of one order. Every move of money writes its paper in the same breath, so that at no moment
 /// captured - refunded and invoiced - credited differ.
 /// </summary>
-public sealed class OrderBooks(Order order, BookKeeping keeping)
+public sealed partial class OrderBooks(Order order, BookKeeping keeping)
 {
     public Order Order => order;
 
@@ -84,122 +68,20 @@ public sealed class OrderBooks(Order order, BookKeeping keeping)
         return payment;
     }
 
-    /// <summary>
-    /// Decides that money goes back. It counts once it has gone. An amount larger than one payment is taken from several,
-    /// the newest first.
-    /// </summary>
-    public IReadOnlyList<Refund> AskBack(long amountMinor, RefundReason reason, string? note = null)
+    /// <summary>What a paid session means for the money. Null if it stood in the book already.</summary>
+    /// <param name="isKept">The order stands, or stands again; otherwise the money goes back.</param>
+    public Payment? Settle(PaySession session, string stripePayment, bool isKept)
     {
-        if (amountMinor > Ledger.Refundable)
+        session.State = PaySessionState.Paid;
+        var payment = Take(PaymentWay.Card, session.AmountMinor, stripePayment);
+        if (payment is not null && !isKept)
         {
-            throw new ArgumentOutOfRangeException(nameof(amountMinor), amountMinor, "More than was paid.");
+            var hasEnded = order.Stage is OrderStage.Cancelled or OrderStage.Expired;
+            AskBack(payment, hasEnded ? RefundReason.PaidTooLate : RefundReason.PaidTwice);
         }
 
-        var asked = new List<Refund>();
-        foreach (var payment in Payments.OrderByDescending(payment => payment.AtUtc).ThenBy(payment => payment.Id))
-        {
-            var part = Math.Min(amountMinor - asked.Sum(refund => refund.AmountMinor), Left(payment));
-            if (part > 0)
-            {
-                asked.Add(AskBack(payment, part, reason, note));
-            }
-        }
-
-        return asked;
+        return payment;
     }
-
-    /// <summary>All that is left of one payment goes back.</summary>
-    public Refund AskBack(Payment payment, RefundReason reason) => AskBack(payment, Left(payment), reason, null);
-
-    /// <summary>The money has gone back. A second word of it changes nothing.</summary>
-    public bool GoneBack(Refund refund, string? stripeId)
-    {
-        if (refund.State is not (RefundState.Wanted or RefundState.Refused))
-        {
-            return false;
-        }
-
-        (refund.State, refund.StripeId, refund.DoneUtc) = (RefundState.Done, stripeId, keeping.NowUtc);
-        refund.LastError = null;
-        var payment = Payments.Single(payment => payment.Id == refund.PaymentId);
-        Write(PaperKind.CreditNote, payment, refund.AmountMinor, PaperLines.CreditNote(order, refund), refund);
-        return true;
-    }
-
-    /// <summary>Money that went back without the shop's doing: at Stripe, or by the buyer's bank.</summary>
-    public Refund? FoundGone(Payment payment, long amountMinor, string stripeId, RefundReason reason)
-    {
-        if (Refunds.Exists(refund => refund.StripeId == stripeId))
-        {
-            return null;
-        }
-
-        MakeRoom(payment, amountMinor);
-        var gone = Math.Min(amountMinor, Left(payment));
-        if (gone <= 0)
-        {
-            return null;
-        }
-
-        var refund = AskBack(payment, gone, reason, null);
-        GoneBack(refund, stripeId);
-        return refund;
-    }
-
-    /// <summary>The buyer's bank sent a refund back: the shop has the money again, and invoices it again.</summary>
-    public bool CameBack(Refund refund)
-    {
-        if (refund.State != RefundState.Done)
-        {
-            return false;
-        }
-
-        refund.State = RefundState.Returned;
-        var payment = Payments.Single(payment => payment.Id == refund.PaymentId);
-        Write(PaperKind.Invoice, payment, refund.AmountMinor, PaperLines.CameBack(order, refund), refund);
-        return true;
-    }
-
-    /// <summary>What is left of one payment that no refund has spoken for.</summary>
-    public long Left(Payment payment) =>
-        payment.AmountMinor
-        - Refunds
-            .Where(refund => refund.PaymentId == payment.Id)
-            .Where(refund => refund.State is not (RefundState.Returned or RefundState.Dropped))
-            .Sum(refund => refund.AmountMinor);
-
-    /// <summary>What was decided and not done yet gives way to what has been done; the rest of it stays decided.</summary>
-    private void MakeRoom(Payment payment, long amountMinor)
-    {
-        foreach (var refund in Refunds.Where(r => r.PaymentId == payment.Id).ToArray())
-        {
-            var missing = amountMinor - Left(payment);
-            if (missing > 0 && refund.State is (RefundState.Wanted or RefundState.Refused))
-            {
-                refund.State = RefundState.Dropped;
-                if (refund.AmountMinor > missing)
-                {
-                    AskBack(payment, refund.AmountMinor - missing, refund.Reason, refund.Note);
-                }
-            }
-        }
-    }
-
-    private Refund AskBack(Payment payment, long amountMinor, RefundReason reason, string? note) =>
-        Kept(
-            Refunds,
-            new Refund
-            {
-                Id = Links.New(),
-                OrderId = order.Id,
-                PaymentId = payment.Id,
-                AmountMinor = amountMinor,
-                Reason = reason,
-                Note = note,
-                AskedUtc = keeping.NowUtc,
-                NextTryUtc = keeping.NowUtc,
-            }
-        );
 
     private void MarkPaid()
     {

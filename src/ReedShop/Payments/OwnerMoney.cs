@@ -2,6 +2,7 @@ using ReedShop.Orders;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
 using ReedShop.Platform.Storage;
+using ReedShop.Shop;
 
 namespace ReedShop.Payments;
 
@@ -10,7 +11,13 @@ namespace ReedShop.Payments;
 public sealed record RefundWish(Money? Amount = null, string? Note = null);
 
 /// <summary>What the owner does with the money of an order by hand.</summary>
-public sealed class OwnerMoney(FactsGate gate, Refunding refunding)
+public sealed class OwnerMoney(
+    FactsGate gate,
+    Refunding refunding,
+    BooksStore store,
+    OrderStore orders,
+    ShopStore shops
+)
 {
     private const int MostNoteCharacters = 500;
 
@@ -99,13 +106,15 @@ public sealed class OwnerMoney(FactsGate gate, Refunding refunding)
         return again.IsRefused ? again : await Look(id, cancel);
     }
 
-    public Task<Result<MoneyView>> Look(string id, CancellationToken cancel) =>
-        gate.OnBooks<MoneyView>(id, (books, _, _) => MoneyView.Of(books), cancel);
+    public async Task<Result<MoneyView>> Look(string id, CancellationToken cancel) =>
+        await orders.Find(id, cancel) is { } order
+            ? MoneyView.Of(await store.Open(order, await shops.Get(cancel), cancel))
+            : OrderStore.Missing;
 
     private Task<Result<MoneyView>> OnRefund(
         string id,
         string refundId,
-        Action<OrderBooks, Refund, IServiceProvider, Shop.ShopSettings> change,
+        Action<OrderBooks, Refund, IServiceProvider, ShopSettings> change,
         CancellationToken cancel
     ) =>
         gate.OnBooks<MoneyView>(

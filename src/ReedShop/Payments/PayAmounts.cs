@@ -8,8 +8,9 @@ namespace ReedShop.Payments;
 /// </summary>
 public static class PayAmounts
 {
-    /// <summary>The price, rounded to what a card can be charged where its currency is coarser than the price.</summary>
-    public static long Whole(Order order) => Payable(order.Currency, order.PriceMinor);
+    /// <summary>The price; by card rounded to what can be charged, where the currency is coarser there than the price.</summary>
+    public static long Whole(Order order) =>
+        order.PaysBeforeShipping ? Payable(order.Currency, order.PriceMinor) : order.PriceMinor;
 
     /// <param name="share">Of the price, 0 to 1.</param>
     public static long Deposit(Order order, double share) =>

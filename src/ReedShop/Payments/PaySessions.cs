@@ -23,6 +23,10 @@ public sealed class PaySessions(
     private static readonly TimeSpan OnTheWay = TimeSpan.FromMinutes(1);
     private static readonly TimeSpan AskEvery = TimeSpan.FromMinutes(5);
 
+    /// <summary>Where the buyer of an order can pay now, if that is known.</summary>
+    public async Task<string?> KnownUrl(string orderId, CancellationToken cancel) =>
+        (await books.UnfinishedSession(orderId, cancel))?.Url;
+
     /// <summary>Where the buyer of an order can pay now, opening a session if that was not done yet.</summary>
     public async Task<string?> Url(string orderId, CancellationToken cancel) =>
         await books.UnfinishedSession(orderId, cancel) is { } session
@@ -35,7 +39,7 @@ public sealed class PaySessions(
         if (
             session.State != PaySessionState.Wanted
             || await orders.Find(session.OrderId, cancel) is not { } order
-            || !Settlement.IsStillWanted(order.Stage, session.Part)
+            || !Settlement.IsStillWanted(await books.StageOf(order.Id, cancel), session.Part)
         )
         {
             return session;

@@ -8,6 +8,8 @@ namespace ReedShop.Payments;
 /// <summary>Letters about money. They are written in the transaction that moves it.</summary>
 internal static class PaymentLetters
 {
+    public const string BalanceKind = "balance-wanted";
+
     public static void Held(OutboxStore outbox, OrderBooks books, PaySession session, ShopSettings shop, string page) =>
         Write(
             outbox,
@@ -95,18 +97,18 @@ internal static class PaymentLetters
     public static void BalanceWanted(
         OutboxStore outbox,
         OrderBooks books,
-        PaySession session,
+        long amountMinor,
         ShopSettings shop,
         string page
     ) =>
         Write(
             outbox,
-            "balance-wanted",
+            BalanceKind,
             books.Order,
             $"Order {books.Order.Number} at {shop.Name} is ready: please pay the rest",
             $"""
             the reeds of your order {books.Order.Number} lie ready. They are shipped once the rest of the price,
-            {Say(session.AmountMinor, books)}, is paid, from the page of the order:
+            {Say(amountMinor, books)}, is paid, from the page of the order:
             {page}
             """,
             shop

@@ -20,11 +20,15 @@ public static class PaymentsSetup
         services.AddScoped<Disputing>();
         services.AddScoped<SettledOrder>();
         services.AddScoped<Settling>();
+        services.AddScoped<Balances>();
         services.AddScoped<OwnerMoney>();
+        services.AddScoped<MoneyReader>();
         services.AddScoped<MoneyPanels>();
-        services.AddScoped<OrderPayUrl>(provider => provider.GetRequiredService<PaySessions>().Url);
+        services.AddScoped<OrderPayUrl>(provider => provider.GetRequiredService<PaySessions>().KnownUrl);
         services.AddScoped<OrderMoneyPanel>(provider => provider.GetRequiredService<MoneyPanels>().Of);
         builder.AddTick<StripeEvents>("work-stripe-events");
         builder.AddTick<Reconciliation>("reconcile-payments");
+        builder.AddTick<BalanceLetters>("ask-for-balances");
+        builder.AddTick<ForgetOldEvents>("forget-old-events");
     }
 }

@@ -42,7 +42,8 @@ public sealed class Refunding(BooksStore store, StripeDesk desk, FactsGate gate,
                 payment.OrderId,
                 (books, services, shop) =>
                 {
-                    foreach (var refund in told)
+                    // What is known to have been decided is done before it could give way to what was not.
+                    foreach (var refund in told.OrderByDescending(refund => refund.Ours is not null))
                     {
                         Take(books, payment, refund, services, shop);
                     }
@@ -73,18 +74,13 @@ public sealed class Refunding(BooksStore store, StripeDesk desk, FactsGate gate,
         var amount = CardMoney.Of(payment.Currency)!.ToStripe(refund.AmountMinor);
         var round = (int)((clock.NowUtc - refund.AskedUtc) / KeyLasts);
         var asked = await desk.Refund(refund, payment.StripeId!, amount, round, cancel);
-        if (asked.Value is { HasFailed: false } done)
+        if (asked.Value is { } done)
         {
             await Change(refund.OrderId, (books, services, shop) => Take(books, payment, done, services, shop), cancel);
         }
         else
         {
-            await Failed(
-                refund,
-                asked.Fault ?? "Stripe says that it failed",
-                asked.IsFinal || asked.Value is not null,
-                cancel
-            );
+            await Failed(refund, asked.Fault!, asked.IsFinal, cancel);
         }
     }
 
@@ -98,14 +94,7 @@ public sealed class Refunding(BooksStore store, StripeDesk desk, FactsGate gate,
                 if (isFinal && row.State == RefundState.Wanted)
                 {
                     row.State = RefundState.Refused;
-                    PaymentLetters.TellOwner(
-                        services.GetRequiredService<OutboxStore>(),
-                        $"order {books.Order.Number}, refund {row.Id[..8]}, {row.Attempts}",
-                        $"Order {books.Order.Number}: a refund was not done",
-                        $"{PaymentLetters.Say(row.AmountMinor, books)} should go back to {books.Order.BuyerName}. {fault}. "
-                            + "Look at Stripe, then try it again or pay it back by hand from the page of the order's money.",
-                        shop
-                    );
+                    TellOwner(books, row, services, shop);
                 }
 
                 return true;
@@ -113,7 +102,17 @@ public sealed class Refunding(BooksStore store, StripeDesk desk, FactsGate gate,
             cancel
         );
 
-    /// <summary>One refund as Stripe tells of it: ours by what we wrote on it, else by Stripe's own name.</summary>
+    private static void TellOwner(OrderBooks books, Refund refund, IServiceProvider services, ShopSettings shop) =>
+        PaymentLetters.TellOwner(
+            services.GetRequiredService<OutboxStore>(),
+            $"order {books.Order.Number}, refund {refund.Id[..8]}, {refund.Attempts}",
+            $"Order {books.Order.Number}: a refund was not done",
+            $"{PaymentLetters.Say(refund.AmountMinor, books)} should go back to {books.Order.BuyerName}. {refund.LastError}. "
+                + "Look at Stripe, then try it again or pay it back by hand from the page of the order's money.",
+            shop
+        );
+
+    /// <summary>Writes down a refund that Stripe tells of, and tells the buyer if it is news.</summary>
     private static bool Take(
         OrderBooks books,
         Payment payment,
@@ -122,25 +121,15 @@ public sealed class Refunding(BooksStore store, StripeDesk desk, FactsGate gate,
         ShopSettings shop
     )
     {
-        var ours = books.Refunds.FirstOrDefault(row => row.Id == told.Ours || row.StripeId == told.Id);
-        if (told.HasFailed)
-        {
-            return ours is not null && books.CameBack(ours);
-        }
-
-        var gone =
-            ours is null
-                ? books.FoundGone(
-                    books.Payments.Single(row => row.Id == payment.Id),
-                    CardMoney.Of(payment.Currency)!.FromStripe(told.AmountSent),
-                    told.Id,
-                    RefundReason.MadeAtStripe
-                )
-            : books.GoneBack(ours, told.Id) ? ours
-            : null;
-        if (gone is null)
+        if (books.Learn(books.Payments.Single(row => row.Id == payment.Id), told) is not { } gone)
         {
             return false;
+        }
+
+        if (gone.State == RefundState.Refused)
+        {
+            TellOwner(books, gone, services, shop);
+            return true;
         }
 
         services

@@ -88,8 +88,12 @@ public sealed class SettledOrder(
     private SettleMove Take(BenchFacts facts, OrderBooks books, PaySession session, StripeSession told, SettleMove move)
     {
         var order = books.Order;
-        session.State = PaySessionState.Paid;
-        if (books.Take(PaymentWay.Card, session.AmountMinor, told.PaymentId) is not { } payment)
+        var promise = move == SettleMove.TakeLate ? Again(facts, order) : null;
+        var isKept =
+            promise is not null
+            || move == SettleMove.Confirm
+            || (move == SettleMove.TakeBalance && order.PaidUtc is null);
+        if (books.Settle(session, told.PaymentId!, isKept) is not { } payment)
         {
             return SettleMove.None;
         }
@@ -99,19 +103,18 @@ public sealed class SettledOrder(
             $"order {order.Number}",
             $"paid by card: {PaymentLetters.Say(payment.AmountMinor, books)}"
         );
-        if (move == SettleMove.Confirm)
+        if (!isKept)
+        {
+            PaymentLetters.PaidTooLate(outbox, books, payment.AmountMinor, facts.Shop);
+        }
+        else if (move == SettleMove.Confirm)
         {
             Accept(facts, books, OrderMove.Settle);
         }
-        else if (move == SettleMove.TakeLate && Again(facts, order) is { } promise)
+        else if (promise is not null)
         {
             Keep(facts, order, promise);
             Accept(facts, books, OrderMove.SettleLate);
-        }
-        else if (move != SettleMove.TakeBalance)
-        {
-            books.AskBack(payment, order.IsOpen ? RefundReason.PaidTwice : RefundReason.PaidTooLate);
-            PaymentLetters.PaidTooLate(outbox, books, payment.AmountMinor, facts.Shop);
         }
 
         return move;

@@ -1,4 +1,3 @@
-using ReedShop.Orders;
 using ReedShop.Platform;
 using ReedShop.Workshop;
 
@@ -8,14 +7,7 @@ namespace ReedShop.Payments;
 /// The one door to paid and to expired. A webhook, the buyer who comes back and the reconciliation only say which session to
 /// look at; what becomes of it follows from what Stripe answers.
 /// </summary>
-public sealed class Settling(
-    BooksStore books,
-    OrderStore orders,
-    StripeDesk desk,
-    PaySessions sessions,
-    Refunding refunding,
-    Bench bench
-)
+public sealed class Settling(BooksStore books, StripeDesk desk, PaySessions sessions, Refunding refunding, Bench bench)
 {
     /// <param name="stripeId">Stripe's name of the session.</param>
     /// <returns>A refusal if Stripe could not be asked: to be tried again.</returns>
@@ -32,8 +24,8 @@ public sealed class Settling(
             return SettleMove.None;
         }
 
-        var order = (await orders.Find(session.OrderId, cancel))!;
-        var move = Settlement.Next(order.Stage, session, told.State);
+        var stage = await books.StageOf(session.OrderId, cancel);
+        var move = Settlement.Next(stage, session, told.State);
         if (move == SettleMove.CloseAtStripe)
         {
             var closed = await desk.Close(told, cancel);
@@ -43,10 +35,31 @@ public sealed class Settling(
             }
 
             told = closed.Value;
-            move = Settlement.Next(order.Stage, session, told.State);
+            move = Settlement.Next(stage, session, told.State);
         }
 
         return move is SettleMove.None ? await Later(session, cancel) : await Settle(session, told, cancel);
+    }
+
+    /// <summary>
+    /// Before anything is made of a payment it must stand in the book: a word of its refund may come before the word that it
+    /// was made.
+    /// </summary>
+    /// <param name="stripePayment">Stripe's name of the payment.</param>
+    public async Task<Result<SettleMove>> Know(string stripePayment, CancellationToken cancel)
+    {
+        if (await books.FindPayment(stripePayment, cancel) is not null)
+        {
+            return SettleMove.None;
+        }
+
+        var asked = await desk.SessionsOf(stripePayment, cancel);
+        return asked.Value switch
+        {
+            null => new Refusal(RefusalKind.Busy, asked.Fault!),
+            [var session, ..] => await Settle(session.Id, cancel),
+            _ => SettleMove.None,
+        };
     }
 
     /// <summary>Looks at an order's session, if one may still be paid.</summary>

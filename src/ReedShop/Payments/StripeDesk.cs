@@ -6,37 +6,6 @@ using Stripe.Checkout;
 
 namespace ReedShop.Payments;
 
-/// <summary>What Stripe answered.</summary>
-/// <param name="Fault">Null if it was done.</param>
-/// <param name="IsFinal">Asking the same again would be answered the same; otherwise nobody knows whether it was done.</param>
-public sealed record Asked<T>(T? Value, string? Fault = null, bool IsFinal = false);
-
-public enum StripeSessionState
-{
-    Open,
-    Paid,
-    Expired,
-}
-
-/// <summary>A session as Stripe tells of it.</summary>
-/// <param name="Ours">The id of our own row.</param>
-/// <param name="AmountSent">In Stripe's unit.</param>
-public sealed record StripeSession(
-    string Id,
-    string? Ours,
-    StripeSessionState State,
-    string? Url,
-    string? PaymentId,
-    long AmountSent,
-    string Currency
-);
-
-/// <param name="Ours">The id of our own row; null for one made elsewhere.</param>
-/// <param name="HasFailed">The bank sent it back, or it was called off.</param>
-public sealed record StripeRefund(string Id, string? Ours, long AmountSent, bool HasFailed);
-
-public sealed record StripeDispute(string Id, string? PaymentId, long AmountSent, string Reason, string Status);
-
 /// <summary>
 /// The one place that speaks to Stripe. Every request that changes something carries an idempotency key made of our own
 /// row, so that it can be repeated after a crash without being done twice.
@@ -44,7 +13,6 @@ public sealed record StripeDispute(string Id, string? PaymentId, long AmountSent
 public sealed class StripeDesk(IOptions<StripeOptions> options)
 {
     private const string OurRefund = "reedshop_refund";
-    private const string OurOrder = "order";
 
     private readonly Lazy<StripeClient> client = new(() => Client(options.Value));
 
@@ -52,7 +20,7 @@ public sealed class StripeDesk(IOptions<StripeOptions> options)
         Ask(async () =>
             Of(
                 await new SessionService(client.Value).CreateAsync(
-                    Wish(session, order, page),
+                    SessionWish.Of(session, order, page),
                     Key($"session-{session.Id}-{session.Attempt}"),
                     cancel
                 )
@@ -61,6 +29,20 @@ public sealed class StripeDesk(IOptions<StripeOptions> options)
 
     public Task<Asked<StripeSession>> Read(string id, CancellationToken cancel) =>
         Ask(async () => Of(await new SessionService(client.Value).GetAsync(id, null, null, cancel)));
+
+    /// <summary>The session a payment was made in: one, or none where it came about otherwise.</summary>
+    public Task<Asked<IReadOnlyList<StripeSession>>> SessionsOf(string payment, CancellationToken cancel) =>
+        Ask<IReadOnlyList<StripeSession>>(async () =>
+            [
+                .. (
+                    await new SessionService(client.Value).ListAsync(
+                        new SessionListOptions { PaymentIntent = payment, Limit = 1 },
+                        null,
+                        cancel
+                    )
+                ).Select(Of),
+            ]
+        );
 
     /// <summary>Closes a session that nobody is to pay any more.</summary>
     public Task<Asked<StripeSession>> Close(StripeSession session, CancellationToken cancel) =>
@@ -124,57 +106,6 @@ public sealed class StripeDesk(IOptions<StripeOptions> options)
                 dispute.Status
             );
         });
-
-    private static SessionCreateOptions Wish(PaySession session, Order order, string page)
-    {
-        var about = new Dictionary<string, string>(StringComparer.Ordinal)
-        {
-            [OurOrder] = order.Number.ToString(System.Globalization.CultureInfo.InvariantCulture),
-        };
-        return new SessionCreateOptions
-        {
-            Mode = "payment",
-            ClientReferenceId = session.Id,
-            CustomerEmail = order.BuyerEmail,
-            // Methods that pay later would keep evenings held for days.
-            AllowedPaymentMethodTypes = ["card"],
-            LineItems = [Item(session, order)],
-            SuccessUrl = $"{page}/paid",
-            CancelUrl = page,
-            ExpiresAt = session.ExpiresUtc,
-            Metadata = about,
-            PaymentIntentData = new SessionPaymentIntentDataOptions
-            {
-                Metadata = about,
-                Description = $"Order {order.Number}",
-            },
-        };
-    }
-
-    /// <summary>One line with the whole amount: several would have to be rounded each.</summary>
-    private static SessionLineItemOptions Item(PaySession session, Order order) =>
-        new()
-        {
-            Quantity = 1,
-            PriceData = new SessionLineItemPriceDataOptions
-            {
-                Currency = session.Currency.ToLowerInvariant(),
-                UnitAmount = CardMoney.Of(session.Currency)!.ToStripe(session.AmountMinor),
-                ProductData = new SessionLineItemPriceDataProductDataOptions { Name = Name(session, order) },
-            },
-        };
-
-    private static string Name(PaySession session, Order order)
-    {
-        var reeds = order.Lines.OrderBy(l => l.Position).Select(l => $"{l.Quantity} of {l.Strength} ({l.Model})");
-        var part = session.Part switch
-        {
-            PayPart.Deposit => ", deposit",
-            PayPart.Balance => ", balance",
-            _ => "",
-        };
-        return $"Order {order.Number}{part}: {string.Join(", ", reeds)}";
-    }
 
     private static StripeSession Of(Session session) =>
         new(

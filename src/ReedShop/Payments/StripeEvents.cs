@@ -46,7 +46,8 @@ public sealed class StripeEvents(InboxStore inbox, Settling settling, Refunding 
         {
             _ when about.Length == 0 => null,
             Topic.Session => (await settling.Settle(about, cancel)).Refusal,
-            Topic.Refunds => (await refunding.Reconcile(about, cancel)).Refusal,
+            Topic.Refunds => (await settling.Know(about, cancel)).Refusal
+                ?? (await refunding.Reconcile(about, cancel)).Refusal,
             Topic.Dispute => (await disputing.Look(about, cancel)).Refusal,
             _ => null,
         };

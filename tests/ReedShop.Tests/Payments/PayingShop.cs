@@ -125,9 +125,10 @@ public sealed class PayingShop : IAsyncDisposable
         return $"t={seconds},v1={mac}";
     }
 
-    /// <summary>What the program does every minute.</summary>
-    public async Task Tick()
+    /// <summary>What the program does every minute, some minutes later.</summary>
+    public async Task Tick(TimeSpan later = default)
     {
+        Shop.Time.Advance(later);
         await Shop.Tick("work-stripe-events");
         await Shop.Tick("reconcile-payments");
     }
@@ -143,6 +144,22 @@ public sealed class PayingShop : IAsyncDisposable
                 .Select(letter => letter.GetProperty("kind").GetString()!),
         ];
     }
+
+    /// <summary>An order that is paid and accepted.</summary>
+    public async Task<JsonElement> PaidOrder(int quantity = 2, string email = "ana@example.org")
+    {
+        var order = await Order(quantity, email);
+        Assert.True(Stripe.Pay(SessionOf(order)));
+        await ComeBack(order);
+        return order;
+    }
+
+    /// <summary>The buyer comes back from Stripe's page.</summary>
+    public Task<HttpResponseMessage> ComeBack(JsonElement order) =>
+        Shop.Guest.GetAsync($"/orders/{Id(order)}/paid", Cancel);
+
+    public Task<HttpResponseMessage> CancelAsBuyer(JsonElement order) =>
+        ShopHost.Send(Shop.Guest, HttpMethod.Post, $"/api/orders/{Id(order)}/cancel", new { });
 
     public async ValueTask DisposeAsync()
     {

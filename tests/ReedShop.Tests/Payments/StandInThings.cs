@@ -8,6 +8,8 @@ public sealed class StandInSession(string id, string ours, long amount, string c
 
     public long ExpiresAt => expiresAt;
 
+    public string Url => url;
+
     public string Status { get; set; } = "open";
 
     public string? PaymentId { get; set; }

@@ -327,6 +327,9 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<bool>("PartsAreFine")
                         .HasColumnType("INTEGER");
 
+                    b.Property<bool>("PaysBeforeShipping")
+                        .HasColumnType("INTEGER");
+
                     b.Property<long>("PriceMinor")
                         .HasColumnType("INTEGER");
 

@@ -307,6 +307,7 @@ namespace ReedShop.Platform.Storage.Migrations
                     FirstTry = table.Column<double>(type: "REAL", nullable: false),
                     Neighbours = table.Column<int>(type: "INTEGER", nullable: false),
                     CameShort = table.Column<bool>(type: "INTEGER", nullable: false),
+                    PaysBeforeShipping = table.Column<bool>(type: "INTEGER", nullable: false),
                     PaidUtc = table.Column<DateTime>(type: "TEXT", nullable: true),
                     ShippedOn = table.Column<DateOnly>(type: "TEXT", nullable: true),
                     Tracking = table.Column<string>(type: "TEXT", nullable: true),

@@ -11,7 +11,7 @@ using ReedShop.Platform.Storage;
 namespace ReedShop.Platform.Storage.Migrations
 {
     [DbContext(typeof(SqliteShopDb))]
-    [Migration("20261126181009_Initial")]
+    [Migration("20261126183543_Initial")]
     partial class Initial
     {
         /// <inheritdoc />
@@ -328,6 +328,9 @@ namespace ReedShop.Platform.Storage.Migrations
                         .HasColumnType("TEXT");
 
                     b.Property<bool>("PartsAreFine")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<bool>("PaysBeforeShipping")
                         .HasColumnType("INTEGER");
 
                     b.Property<long>("PriceMinor")
