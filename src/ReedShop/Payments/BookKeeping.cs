@@ -14,4 +14,7 @@ public sealed record BookKeeping(
 {
     /// <summary>What the shop prints under its papers, such as its tax number.</summary>
     public string? Note { get; init; }
+
+    /// <summary>The tax that prices contain; none where the share is 0.</summary>
+    public (string? Name, double Share) Tax { get; init; }
 }

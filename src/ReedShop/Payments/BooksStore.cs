@@ -92,7 +92,8 @@ public sealed class BooksStore(ShopDb db, ShopClock clock)
     /// <summary>The number of the invoice that a credit note takes from.</summary>
     public Task<int?> InvoiceOf(Paper credit, CancellationToken cancel) =>
         db.Set<Paper>()
-            .Where(row => row.PaymentId == credit.PaymentId && row.Kind == PaperKind.Invoice && row.RefundId == null)
+            .Where(row => row.OrderId == credit.OrderId && row.PaymentId == credit.PaymentId)
+            .Where(row => row.Kind == PaperKind.Invoice && row.RefundId == null)
             .Select(row => (int?)row.Number)
             .FirstOrDefaultAsync(cancel);
 
@@ -145,5 +146,6 @@ public sealed class BooksStore(ShopDb db, ShopClock clock)
         )
         {
             Note = shop.Payment.PaperNote,
+            Tax = (shop.Payment.TaxName, shop.Payment.TaxShare),
         };
 }

@@ -33,10 +33,14 @@ public sealed class CardPayments(
         PaymentLetters.Held(outbox, books, session, shop, address.Of($"/orders/{order.Id}"));
     }
 
-    /// <summary>What goes back when an order is cancelled, by the shop's terms; the refund is carried out afterwards.</summary>
+    /// <summary>
+    /// What goes back when an order is cancelled, by the shop's terms; the refund is carried out afterwards. An open
+    /// invoice is owed for what has left only.
+    /// </summary>
     public async Task GiveBack(Order order, ShopSettings shop, bool byBuyer, CancellationToken cancel)
     {
         var books = await store.Open(order, shop, cancel);
+        books.LetGo();
         var back = books.Ledger.Refundable - PayAmounts.KeptWhenCancelled(order, shop.Payment.KeptShare, byBuyer);
         if (back > 0)
         {

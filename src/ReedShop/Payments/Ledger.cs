@@ -9,7 +9,16 @@ namespace ReedShop.Payments;
 /// <param name="Wanted">What is to go back and has not yet.</param>
 /// <param name="Invoiced">The sum of its invoices.</param>
 /// <param name="Credited">The sum of its credit notes.</param>
-public sealed record Ledger(long Captured, long Refunded, long Goodwill, long Wanted, long Invoiced, long Credited)
+/// <param name="Owed">What was invoiced before it was paid, and is not paid yet.</param>
+public sealed record Ledger(
+    long Captured,
+    long Refunded,
+    long Goodwill,
+    long Wanted,
+    long Invoiced,
+    long Credited,
+    long Owed = 0
+)
 {
     /// <summary>What the shop has of the buyer's money.</summary>
     public long Kept => Captured - Refunded;
@@ -17,8 +26,11 @@ public sealed record Ledger(long Captured, long Refunded, long Goodwill, long Wa
     /// <summary>What can still be given back.</summary>
     public long Refundable => Kept - Wanted;
 
-    /// <summary>captured - refunded = invoiced - credited, and nothing is given back that never came.</summary>
-    public bool Balances => Captured - Refunded == Invoiced - Credited && Refundable >= 0;
+    /// <summary>
+    /// captured - refunded = invoiced - credited, but for what is still owed on an invoice sent in advance; and nothing is
+    /// given back that never came.
+    /// </summary>
+    public bool Balances => Captured - Refunded == Invoiced - Credited - Owed && Refundable >= 0 && Owed >= 0;
 
     public static Ledger Of(
         IReadOnlyCollection<Payment> payments,
@@ -32,9 +44,14 @@ public sealed record Ledger(long Captured, long Refunded, long Goodwill, long Wa
                 .Where(refund => refund is { State: RefundState.Done, Reason: RefundReason.Goodwill })
                 .Sum(refund => refund.AmountMinor),
             Sum(refunds, RefundState.Wanted) + Sum(refunds, RefundState.Refused),
-            papers.Where(paper => paper.Kind == PaperKind.Invoice).Sum(paper => paper.AmountMinor),
-            papers.Where(paper => paper.Kind == PaperKind.CreditNote).Sum(paper => paper.AmountMinor)
+            Sum(papers, PaperKind.Invoice),
+            Sum(papers, PaperKind.CreditNote),
+            Sum(papers.Where(paper => paper.PaymentId is null), PaperKind.Invoice)
+                - Sum(papers.Where(paper => paper.PaymentId is null), PaperKind.CreditNote)
         );
+
+    private static long Sum(IEnumerable<Paper> papers, PaperKind kind) =>
+        papers.Where(paper => paper.Kind == kind).Sum(paper => paper.AmountMinor);
 
     private static long Sum(IEnumerable<Refund> refunds, RefundState state) =>
         refunds.Where(refund => refund.State == state).Sum(refund => refund.AmountMinor);

@@ -19,7 +19,7 @@ public sealed class MoneyPanels(BooksStore store, OrderStore orders, ShopStore s
         var books = await store.Open(order, shop, cancel);
         var session = books.Sessions.Find(row => !row.IsOver);
         var kept = PayAmounts.KeptWhenCancelled(order, shop.Payment.KeptShare, byBuyer: true);
-        return books.Payments.Count == 0 && session is null
+        return books.Papers.Count == 0 && session is null
             ? null
             : builder =>
             {

@@ -5,6 +5,7 @@ namespace ReedShop.Payments;
 /// <summary>The money of one order, as the owner sees it.</summary>
 /// <param name="Goodwill">The part of <paramref name="Refunded"/> that was given back after shipping.</param>
 /// <param name="Waiting">What is to go back and has not yet.</param>
+/// <param name="Owed">What was invoiced before it was paid, and is not paid yet.</param>
 /// <param name="Refundable">What can still be given back.</param>
 public sealed record MoneyView(
     int Order,
@@ -14,6 +15,7 @@ public sealed record MoneyView(
     Money Waiting,
     Money Invoiced,
     Money Credited,
+    Money Owed,
     Money Refundable,
     bool Balances,
     IReadOnlyList<PaymentView> Payments,
@@ -33,6 +35,7 @@ public sealed record MoneyView(
             In(sums.Wanted),
             In(sums.Invoiced),
             In(sums.Credited),
+            In(sums.Owed),
             In(sums.Refundable),
             sums.Balances,
             [
@@ -78,17 +81,27 @@ public sealed record RefundView(
 
 /// <summary>A numbered invoice or credit note.</summary>
 /// <param name="Url">Its page, for whoever has the link of the order.</param>
+/// <param name="IsOpen">Written before it was paid, and not paid yet.</param>
 public sealed record PaperView(
     PaperKind Kind,
     int Number,
     Money Amount,
     DateOnly IssuedOn,
     string Url,
-    bool IsGoodwill = false
+    bool IsGoodwill = false,
+    bool IsOpen = false
 )
 {
     public static PaperView Of(Paper row) =>
-        new(row.Kind, row.Number, new Money(row.AmountMinor, row.Currency), row.IssuedOn, Address(row), row.IsGoodwill);
+        new(
+            row.Kind,
+            row.Number,
+            new Money(row.AmountMinor, row.Currency),
+            row.IssuedOn,
+            Address(row),
+            row.IsGoodwill,
+            row.PaymentId is null
+        );
 
     public static string Address(Paper row) =>
         $"/orders/{row.OrderId}/{(row.Kind == PaperKind.Invoice ? "invoice" : "credit-note")}/{row.Number}";

@@ -63,10 +63,30 @@ public sealed partial class OrderBooks(Order order, BookKeeping keeping)
                 AtUtc = keeping.NowUtc,
             }
         );
-        Write(PaperKind.Invoice, payment, amountMinor, PaperLines.Invoice(order, amountMinor));
+        PayPapers(payment);
         MarkPaid();
         return payment;
     }
+
+    /// <summary>What is still to be paid; of a cancelled order for what had left.</summary>
+    public long ToPay =>
+        (
+            order.Stage == OrderStage.Cancelled
+                ? PayAmounts.KeptWhenCancelled(order, share: 0, byBuyer: false)
+                : PayAmounts.Whole(order)
+        ) - Ledger.Kept;
+
+    /// <summary>Writes the invoice before it is paid. Null where it has been written, or nothing is to be paid.</summary>
+    public Paper? Invoice() =>
+        order.PaysBeforeShipping || ToPay <= 0 || Ledger.Owed > 0
+            ? null
+            : Write(PaperKind.Invoice, null, ToPay, PaperLines.Invoice(order, ToPay));
+
+    /// <summary>What a cancelled order does not owe any more is taken off its open invoice.</summary>
+    public Paper? LetGo() =>
+        Ledger.Owed - Math.Max(ToPay, 0) is > 0 and var free
+            ? Write(PaperKind.CreditNote, null, free, PaperLines.LetGo(order, free))
+            : null;
 
     /// <summary>What a paid session means for the money. Null if it stood in the book already.</summary>
     /// <param name="isKept">The order stands, or stands again; otherwise the money goes back.</param>
@@ -85,16 +105,31 @@ public sealed partial class OrderBooks(Order order, BookKeeping keeping)
 
     private void MarkPaid()
     {
-        if (order.PaidUtc is null && Ledger.Kept >= PayAmounts.Whole(order))
+        if (order.PaidUtc is null && ToPay <= 0)
         {
             order.PaidUtc = keeping.NowUtc;
             order.Version++;
         }
     }
 
-    private void Write(
+    /// <summary>A payment settles the invoice that waits for it, or is invoiced as it comes.</summary>
+    private void PayPapers(Payment payment)
+    {
+        if (Ledger.Owed != payment.AmountMinor)
+        {
+            Write(PaperKind.Invoice, payment, payment.AmountMinor, PaperLines.Invoice(order, payment.AmountMinor));
+            return;
+        }
+
+        foreach (var paper in Papers.Where(paper => paper.PaymentId is null))
+        {
+            paper.PaymentId = payment.Id;
+        }
+    }
+
+    private Paper Write(
         PaperKind kind,
-        Payment payment,
+        Payment? payment,
         long amountMinor,
         IReadOnlyList<PaperLine> lines,
         Refund? refund = null
@@ -111,7 +146,7 @@ public sealed partial class OrderBooks(Order order, BookKeeping keeping)
                 AmountMinor = amountMinor,
                 Currency = order.Currency,
                 IssuedOn = keeping.Today,
-                PaymentId = payment.Id,
+                PaymentId = payment?.Id,
                 RefundId = refund?.Id,
                 IsGoodwill = refund?.Reason == RefundReason.Goodwill,
                 Content = new PaperContent(
@@ -120,7 +155,8 @@ public sealed partial class OrderBooks(Order order, BookKeeping keeping)
                     order.BuyerName,
                     order.Address.Lines(),
                     lines,
-                    keeping.Note
+                    keeping.Note,
+                    PaperTax.Of(keeping.Tax.Name, keeping.Tax.Share, amountMinor)
                 ),
             }
         );

@@ -28,20 +28,43 @@ public sealed class OwnerMoney(
             (books, services, _) =>
             {
                 var order = books.Order;
-                if ((check(order.Version) ?? PaidFault(order)) is { } fault)
+                if ((check(order.Version) ?? PaidFault(books)) is { } fault)
                 {
                     return fault;
                 }
 
                 if (order.PaidUtc is null)
                 {
-                    books.Take(PaymentWay.ByHand, PayAmounts.Whole(order) - books.Ledger.Kept, null);
+                    books.Take(PaymentWay.ByHand, books.ToPay, null);
                     services
                         .GetRequiredService<JournalStore>()
                         .Write("owner", $"order {order.Number}", "marked as paid");
                 }
 
                 return OrderView.Of(order);
+            },
+            cancel
+        );
+
+    /// <summary>Writes the invoice of an order that is paid by invoice, to be sent with the parcel or before.</summary>
+    public Task<Result<MoneyView>> WriteInvoice(string id, CancellationToken cancel) =>
+        gate.OnBooks<MoneyView>(
+            id,
+            (books, services, _) =>
+            {
+                if (PaidFault(books) is { } fault)
+                {
+                    return fault;
+                }
+
+                if (books.Invoice() is { } paper)
+                {
+                    services
+                        .GetRequiredService<JournalStore>()
+                        .Write("owner", $"order {books.Order.Number}", $"invoice {paper.Number} written");
+                }
+
+                return MoneyView.Of(books);
             },
             cancel
         );
@@ -137,11 +160,13 @@ public sealed class OwnerMoney(
             cancel
         );
 
-    private static Refusal? PaidFault(Order order) =>
-        order.Stage == OrderStage.AwaitingPayment
+    private static Refusal? PaidFault(OrderBooks books) =>
+        books.Order.Stage == OrderStage.AwaitingPayment
             ? Refusal.Stage("The order waits to be paid by card.", "an order that is accepted; or cancel this one")
-        : order.Stage is OrderStage.Cancelled or OrderStage.Expired && order.Parcels.Count == 0
+        : books.Order.Stage is OrderStage.Cancelled or OrderStage.Expired && books.Order.Parcels.Count == 0
             ? Refusal.Stage("A cancelled order is not paid.", "an order that is open or shipped")
+        : books.Order.PaidUtc is null && books.ToPay <= 0
+            ? Refusal.Stage("Nothing of this order is to be paid.", "an order that costs something")
         : null;
 
     private static Refusal? GiveBackFault(OrderBooks books, RefundWish wish, long amount)

@@ -13,13 +13,32 @@ public sealed record PaperContent(
     string BuyerName,
     IReadOnlyList<string> BuyerAddress,
     IReadOnlyList<PaperLine> Lines,
-    string? Note = null
+    string? Note = null,
+    PaperTax? Tax = null
 );
+
+/// <summary>The tax that an amount contains, as the shop has set it.</summary>
+/// <param name="Share">Of the amount without the tax.</param>
+public sealed record PaperTax(string Name, double Share, long AmountMinor)
+{
+    /// <summary>
+    /// Rounded to the minor unit, halves up, for each paper by itself: over several papers it may differ from the tax of
+    /// their sum by as many halves.
+    /// </summary>
+    public static PaperTax? Of(string? name, double share, long amountMinor) =>
+        share > 0
+            ? new PaperTax(
+                name ?? "",
+                share,
+                (long)Math.Round(amountMinor * (decimal)share / (1 + (decimal)share), MidpointRounding.AwayFromZero)
+            )
+            : null;
+}
 
 /// <param name="AmountMinor">Of the whole line.</param>
 public sealed record PaperLine(string Text, int Quantity, long AmountMinor);
 
-/// <summary>A numbered invoice or credit note. Written once, never changed; the numbers of each kind have no gap.</summary>
+/// <summary>A numbered invoice or credit note. Written once; what it says is never changed, and the numbers of each kind have no gap.</summary>
 public sealed class Paper
 {
     public required string Id { get; init; }
@@ -39,8 +58,8 @@ public sealed class Paper
 
     public required DateOnly IssuedOn { get; init; }
 
-    /// <summary>The payment it belongs to; a credit note belongs to a refund of it.</summary>
-    public required string PaymentId { get; init; }
+    /// <summary>The payment it belongs to; missing while an invoice sent before it is paid is open.</summary>
+    public required string? PaymentId { get; set; }
 
     public string? RefundId { get; init; }
 

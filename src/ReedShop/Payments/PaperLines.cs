@@ -22,6 +22,9 @@ internal static class PaperLines
     public static IReadOnlyList<PaperLine> CreditNote(Order order, Refund refund) =>
         [new PaperLine($"{Why(refund.Reason)}, order {order.Number}", 1, refund.AmountMinor)];
 
+    public static IReadOnlyList<PaperLine> LetGo(Order order, long amountMinor) =>
+        [new PaperLine($"Not to be paid any more: order {order.Number} was cancelled", 1, amountMinor)];
+
     public static IReadOnlyList<PaperLine> CameBack(Order order, Refund refund) =>
         [new PaperLine($"A refund for order {order.Number} that the bank sent back", 1, refund.AmountMinor)];
 

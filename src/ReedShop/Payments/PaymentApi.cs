@@ -11,6 +11,7 @@ public static class PaymentApi
         var orders = routes.MapGroup("/api/orders/{id}").WithTags("Payments").RequireAuthorization(Access.OwnerToken);
         orders.MapPost("paid", Paid).WithSummary("Marks the invoice of an order as paid.");
         orders.MapGet("money", Money).WithSummary("Payments, refunds, invoices and credit notes of an order.");
+        orders.MapPost("invoice", WriteInvoice).WithSummary("Writes the invoice of an order before it is paid.");
         orders.MapPost("refunds", GiveBack).WithSummary("Gives a part or all of what was paid back to the buyer.");
         orders.MapPost("refunds/{refund}/again", Again).WithSummary("Tries a refund again that Stripe refused.");
         orders.MapPost("refunds/{refund}/paid-back", PaidBack).WithSummary("Marks a refund as paid back by hand.");
@@ -30,6 +31,12 @@ public static class PaymentApi
         OwnerMoney money,
         CancellationToken cancel
     ) => (await money.Look(id, cancel)).OkOrRefused();
+
+    private static async Task<Results<Ok<MoneyView>, Refused>> WriteInvoice(
+        string id,
+        OwnerMoney money,
+        CancellationToken cancel
+    ) => (await money.WriteInvoice(id, cancel)).OkOrRefused();
 
     private static async Task<Results<Ok<MoneyView>, Refused>> GiveBack(
         string id,

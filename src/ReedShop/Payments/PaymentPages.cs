@@ -22,6 +22,7 @@ public static class PaymentPages
         owner.MapPost(Orders + "/{id}/paid", MarkPaid);
         owner.MapGet(Money, ShowAll);
         owner.MapGet(Orders + "/{id}/money", ShowOne);
+        owner.MapPost(Orders + "/{id}/invoice", WriteInvoice);
         owner.MapPost(Orders + "/{id}/refunds", GiveBack);
         owner.MapPost(Orders + "/{id}/refunds/{refund}", OnRefund);
     }
@@ -100,18 +101,36 @@ public static class PaymentPages
     )
     {
         var view = await money.Look(id, cancel);
-        return view.Refusal is { } missing
-            ? Pages.Refuse(missing, Money, Money)
-            : Pages.Show<OrderMoneyPage>(
-                new
-                {
-                    Id = id,
-                    (await orders.Find(id, cancel))!.BuyerName,
-                    View = view.Value,
-                    Refusal = refusal,
-                },
-                refusal
-            );
+        if (view.Refusal is { } missing)
+        {
+            return Pages.Refuse(missing, Money, Money);
+        }
+
+        var order = (await orders.Find(id, cancel))!;
+        return Pages.Show<OrderMoneyPage>(
+            new
+            {
+                Id = id,
+                order.BuyerName,
+                MayInvoice = order is { PaysBeforeShipping: false, PaidUtc: null, Stage: not OrderStage.Cancelled }
+                    && view.Value.Owed.Amount == 0,
+                View = view.Value,
+                Refusal = refusal,
+            },
+            refusal
+        );
+    }
+
+    private static async Task<IResult> WriteInvoice(
+        string id,
+        IFormCollection _,
+        OwnerMoney money,
+        CancellationToken cancel
+    )
+    {
+        var written = await money.WriteInvoice(id, cancel);
+        var page = $"{Orders}/{id}/money";
+        return written.Refusal is { } refusal ? Pages.Refuse(refusal, page, Money) : Pages.Go(page);
     }
 
     private static async Task<IResult> GiveBack(

@@ -84,7 +84,7 @@ public sealed class Refunding(BooksStore store, StripeDesk desk, FactsGate gate,
         }
     }
 
-    private Task Failed(Refund refund, string fault, bool isFinal, CancellationToken cancel) =>
+    private Task<Result<bool>> Failed(Refund refund, string fault, bool isFinal, CancellationToken cancel) =>
         Change(
             refund.OrderId,
             (books, services, shop) =>
@@ -145,7 +145,7 @@ public sealed class Refunding(BooksStore store, StripeDesk desk, FactsGate gate,
 
     private DateTime Later(Refund refund) => clock.NowUtc.AddMinutes(1 << Math.Min(refund.Attempts, 8));
 
-    private Task Mark(Refund refund, Action<Refund> change, CancellationToken cancel) =>
+    private Task<Result<bool>> Mark(Refund refund, Action<Refund> change, CancellationToken cancel) =>
         Change(
             refund.OrderId,
             (books, _, _) =>

@@ -26,13 +26,12 @@ public sealed class SettledOrder(
         var session = await booksStore.SessionToChange(sessionId, cancel);
         var order = (await orders.Find(session.OrderId, cancel))!;
         var books = await booksStore.Open(order, facts.Shop, cancel);
-        var move = Settlement.Next(order.Stage, session, told.State);
+        var move = Settlement.Next(order.Stage, session, told);
         if (move is SettleMove.None or SettleMove.CloseAtStripe)
         {
             return SettleMove.None;
         }
 
-        session.StripeId ??= told.Id;
         if (move is SettleMove.Expire or SettleMove.CloseRow)
         {
             session.State = PaySessionState.Expired;
@@ -93,6 +92,7 @@ public sealed class SettledOrder(
             promise is not null
             || move == SettleMove.Confirm
             || (move == SettleMove.TakeBalance && order.PaidUtc is null);
+        session.StripeId = session.State == PaySessionState.Paid ? session.StripeId : told.Id;
         if (books.Settle(session, told.PaymentId!, isKept) is not { } payment)
         {
             return SettleMove.None;

@@ -32,6 +32,16 @@ public enum SettleMove
 /// <summary>What follows from what Stripe says of a session, whoever made us ask and however often.</summary>
 public static class Settlement
 {
+    /// <summary>
+    /// One row may have had several sessions at Stripe, of which only the newest can be paid. Of the others it means nothing
+    /// that they expire; should one be paid all the same, beside it, that money goes back.
+    /// </summary>
+    public static SettleMove Next(OrderStage order, PaySession session, StripeSession told) =>
+        told.Id == session.StripeId ? Next(order, session, told.State)
+        : told.State != StripeSessionState.Paid ? SettleMove.None
+        : session.State == PaySessionState.Paid ? SettleMove.TakeAndGiveBack
+        : Next(order, session, told.State);
+
     public static SettleMove Next(OrderStage order, PaySession session, StripeSessionState stripe) =>
         stripe switch
         {

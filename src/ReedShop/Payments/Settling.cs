@@ -25,7 +25,7 @@ public sealed class Settling(BooksStore books, StripeDesk desk, PaySessions sess
         }
 
         var stage = await books.StageOf(session.OrderId, cancel);
-        var move = Settlement.Next(stage, session, told.State);
+        var move = Settlement.Next(stage, session, told);
         if (move == SettleMove.CloseAtStripe)
         {
             var closed = await desk.Close(told, cancel);
@@ -35,7 +35,7 @@ public sealed class Settling(BooksStore books, StripeDesk desk, PaySessions sess
             }
 
             told = closed.Value;
-            move = Settlement.Next(stage, session, told.State);
+            move = Settlement.Next(stage, session, told);
         }
 
         return move is SettleMove.None ? await Later(session, cancel) : await Settle(session, told, cancel);

@@ -70,6 +70,8 @@ public sealed class ShopForm
             ["surplusShare"] = InHundred(shop.Costs.SurplusShare),
             ["depositShare"] = InHundred(shop.Payment.DepositShare),
             ["keptShare"] = InHundred(shop.Payment.KeptShare),
+            ["taxShare"] = InHundred(shop.Payment.TaxShare),
+            ["taxName"] = shop.Payment.TaxName ?? "",
             ["paperNote"] = shop.Payment.PaperNote ?? "",
         };
         WriteHours(shop.Hours, fields, "");
@@ -202,10 +204,20 @@ public sealed class ShopForm
 
         var deposit = Share(form, "depositShare");
         var kept = Share(form, "keptShare");
-        return (deposit.Refusal ?? kept.Refusal) is { } fault
+        var tax = Share(form, "taxShare");
+        return (deposit.Refusal ?? kept.Refusal ?? tax.Refusal) is { } fault
             ? fault
-            : new PaymentTerms(deposit.Value, kept.Value, form.Text("paperNote") is { Length: > 0 } note ? note : null);
+            : new PaymentTerms(
+                deposit.Value,
+                kept.Value,
+                Filled(form, "paperNote"),
+                tax.Value,
+                Filled(form, "taxName")
+            );
     }
+
+    private static string? Filled(IFormCollection form, string field) =>
+        form.Text(field) is { Length: > 0 } text ? text : null;
 
     private bool IsFilled(string field) => this[field].Length > 0;
 

@@ -115,7 +115,7 @@ public sealed record ShopView(
             When(
                 Payment is { IsUsable: false },
                 "payment",
-                "a deposit share from 0.1 to 1, a kept share from 0 to 1, a note of up to 500 characters"
+                "a deposit share from 0.1 to 1, a kept share and a tax share from 0 to 1, a tax name of up to 40 and a note of up to 500 characters"
             ),
             When(
                 ShelfService is not (>= LeastConfidence and <= MostConfidence),

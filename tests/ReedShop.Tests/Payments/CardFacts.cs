@@ -156,6 +156,70 @@ public sealed class CardFacts
         await Balanced(paying, order, captured: 700, refunded: 0);
     }
 
+    [Theory]
+    [InlineData(StripeFault.Declined)]
+    [InlineData(StripeFault.TooMany)]
+    [InlineData(StripeFault.Broken)]
+    [InlineData(StripeFault.SilentAfter)]
+    public async Task A_word_that_cannot_be_worked_waits_and_is_worked_later(StripeFault fault)
+    {
+        await using var paying = await PayingShop.Open();
+        var order = await paying.Order();
+        paying.Stripe.Pay(PayingShop.SessionOf(order));
+        await paying.TellOfSession(PayingShop.SessionOf(order));
+        paying.Stripe.Fail("/v1/checkout/sessions/", fault);
+
+        await paying.Shop.Tick("work-stripe-events");
+        Assert.Equal("awaitingPayment", await paying.Status(order));
+        paying.Shop.Time.Advance(TimeSpan.FromMinutes(2));
+        await paying.Shop.Tick("work-stripe-events");
+
+        Assert.Equal("ready", await paying.Status(order));
+        await Balanced(paying, order, captured: 700, refunded: 0);
+    }
+
+    /// <summary>Two sessions of one row: the first was opened, and its answer lost.</summary>
+    [Fact]
+    public async Task A_session_that_nobody_was_given_changes_nothing_when_it_expires_and_is_refunded_if_it_is_paid()
+    {
+        await using var paying = await PayingShop.Open();
+        paying.Stripe.Fail("/v1/checkout", StripeFault.SilentAfter);
+        var order = await paying.Order();
+        await paying.Tick(TimeSpan.FromMinutes(3));
+        var (lost, given) = (paying.Stripe.Sessions.Values.First(), PayingShop.SessionOf(await paying.Read(order)));
+        Assert.NotEqual(lost.Id, given);
+
+        lost.Status = "expired";
+        await paying.TellOfSession(lost.Id, "checkout.session.expired");
+        await paying.Tick();
+        Assert.Equal("awaitingPayment", await paying.Status(order));
+        paying.Stripe.Pay(given);
+        await paying.ComeBack(order);
+        Assert.Equal("ready", await paying.Status(order));
+        paying.Stripe.PayAfterAll(lost.Id);
+        await paying.TellOfSession(lost.Id);
+        await paying.TellOfSession(lost.Id);
+        await paying.Tick();
+
+        await Balanced(paying, order, captured: 1400, refunded: 700);
+        Assert.Equal(700, paying.Stripe.GivenBack);
+    }
+
+    [Fact]
+    public async Task Reading_an_order_asks_nothing_of_Stripe()
+    {
+        await using var paying = await PayingShop.Open();
+        paying.Stripe.Fail("/v1/checkout", StripeFault.TooMany);
+        var order = await paying.Order();
+        var asked = paying.Stripe.Requests;
+
+        await paying.Read(order);
+        await paying.Shop.Guest.GetAsync($"/orders/{PayingShop.Id(order)}", Cancel);
+
+        Assert.Equal(asked, paying.Stripe.Requests);
+        Assert.Empty(paying.Stripe.Sessions);
+    }
+
     [Fact]
     public async Task A_session_that_Stripe_refuses_to_open_ends_the_order_and_the_owner_is_told()
     {

@@ -59,6 +59,9 @@ public sealed class LedgerFacts
             nameof(OrderStage.Cancelled),
             nameof(OrderStage.Accepted),
             nameof(OrderStage.Shipped),
+            .. Enum.GetNames<PaymentWay>(),
+            "open Invoice",
+            "open CreditNote",
         ];
         Assert.All(all, sight => Assert.True(seen.GetValueOrDefault(sight) >= 10, $"{sight} was hardly seen"));
     }
@@ -69,6 +72,7 @@ public sealed class LedgerFacts
         Assert.True(new Ledger(700, 200, 0, 0, 700, 200).Balances);
         Assert.False(new Ledger(700, 200, 0, 0, 700, 0).Balances);
         Assert.False(new Ledger(700, 200, 0, 600, 700, 200).Balances);
+        Assert.True(new Ledger(0, 0, 0, 0, 700, 200, 500).Balances);
     }
 
     [Theory]
@@ -87,6 +91,17 @@ public sealed class LedgerFacts
         order.MovedUtc = order.AcceptedUtc;
         Assert.Equal(0, PayAmounts.KeptWhenCancelled(order, share, byBuyer: true));
     }
+
+    /// <summary>By hand: 12.30 with 23 in 100 is 10.00 and 2.30; 1.03 with 5 in 100 holds 0.0490.</summary>
+    [Theory]
+    [InlineData(1230, 0.23, 230)]
+    [InlineData(103, 0.05, 5)]
+    [InlineData(700, 0.06, 40)]
+    public void The_tax_in_a_price_is_shown_as_the_shop_sets_it(long amount, double share, long tax) =>
+        Assert.Equal(tax, PaperTax.Of("VAT", share, amount)!.AmountMinor);
+
+    [Fact]
+    public void Without_a_tax_none_is_shown() => Assert.Null(PaperTax.Of("VAT", 0, 700));
 
     [Fact]
     public void What_has_left_is_kept_whoever_cancels()

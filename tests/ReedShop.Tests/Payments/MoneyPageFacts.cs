@@ -60,7 +60,14 @@ public sealed class MoneyPageFacts
     [Fact]
     public async Task A_paid_order_shows_its_invoice_and_a_refund_its_credit_note()
     {
-        await using var paying = await PayingShop.Open(payment: new { paperNote = "Tax number PT 0" });
+        await using var paying = await PayingShop.Open(
+            payment: new
+            {
+                paperNote = "Tax number PT 0",
+                taxShare = 0.06,
+                taxName = "VAT",
+            }
+        );
         var order = await paying.PaidOrder();
         await paying.CancelAsBuyer(order);
         using var buyer = new Visitor(paying.Shop);
@@ -72,6 +79,7 @@ public sealed class MoneyPageFacts
         Assert.Contains("€7.00", invoice, StringComparison.Ordinal);
         Assert.Contains("1000-001 Harbour", invoice, StringComparison.Ordinal);
         Assert.Contains("Tax number PT 0", invoice, StringComparison.Ordinal);
+        Assert.Contains("Of which tax, VAT 6 in 100: €0.40", invoice, StringComparison.Ordinal);
         var credit = WebUtility.HtmlDecode(await buyer.Read($"{page}/credit-note/1"));
         Assert.Contains("Order cancelled", credit, StringComparison.Ordinal);
         Assert.Equal(HttpStatusCode.NotFound, (await buyer.Get($"{page}/invoice/2")).StatusCode);
@@ -117,6 +125,8 @@ public sealed class MoneyPageFacts
         var form = Shop.ExampleForm.With(
             ("depositShare", "30"),
             ("keptShare", "25"),
+            ("taxShare", "6"),
+            ("taxName", "VAT"),
             ("paperNote", "Tax number PT 0"),
             (
                 "version",
@@ -132,6 +142,7 @@ public sealed class MoneyPageFacts
         var terms = (await paying.Shop.GetJson("/api/shop")).GetProperty("payment");
         Assert.Equal(0.3, terms.GetProperty("depositShare").GetDouble());
         Assert.Equal(0.25, terms.GetProperty("keptShare").GetDouble());
+        Assert.Equal(0.06, terms.GetProperty("taxShare").GetDouble());
         Assert.Equal("Tax number PT 0", terms.GetProperty("paperNote").GetString());
     }
 }

@@ -139,6 +139,47 @@ public sealed class RefundFacts
     }
 
     [Fact]
+    public async Task An_invoice_may_be_written_before_it_is_paid_and_is_settled_by_the_payment_or_taken_off()
+    {
+        await using var shop = await ExampleReeds.NewShop();
+        await shop.PostJson(
+            "/api/drawer/count",
+            new
+            {
+                model = ExampleReeds.Clarinet,
+                strength = 3.5,
+                count = 9,
+            }
+        );
+        var (paid, cancelled) = (await OrderByInvoice(shop), await OrderByInvoice(shop));
+        foreach (var order in new[] { paid, cancelled, paid })
+        {
+            var open = await shop.PostJson($"/api/orders/{PayingShop.Id(order)}/invoice", new { });
+            Assert.Equal(700, PayingShop.Amount(open, "owed"));
+            Assert.True(Assert.Single(open.GetProperty("papers").EnumerateArray()).GetProperty("isOpen").GetBoolean());
+        }
+
+        await shop.PostJson($"/api/orders/{PayingShop.Id(paid)}/paid", new { });
+        await shop.PostJson($"/api/orders/{PayingShop.Id(cancelled)}/cancel", new { });
+
+        var settled = await shop.GetJson($"/api/orders/{PayingShop.Id(paid)}/money");
+        Assert.Equal((700, 700, 0), Sums(settled));
+        var takenOff = await shop.GetJson($"/api/orders/{PayingShop.Id(cancelled)}/money");
+        Assert.Equal((0, 700, 0), Sums(takenOff));
+        Assert.Equal(700, PayingShop.Amount(takenOff, "credited"));
+        Assert.True(takenOff.GetProperty("balances").GetBoolean());
+    }
+
+    private static (long Captured, long Invoiced, long Owed) Sums(JsonElement money) =>
+        (PayingShop.Amount(money, "captured"), PayingShop.Amount(money, "invoiced"), PayingShop.Amount(money, "owed"));
+
+    private static async Task<JsonElement> OrderByInvoice(ShopHost shop)
+    {
+        var quote = await shop.PostJson("/api/quotes", ExampleReeds.Lines((3.5, 2)));
+        return await shop.PostJson("/api/orders", ExampleReeds.Order(quote.GetProperty("id").GetString()!));
+    }
+
+    [Fact]
     public async Task A_refund_made_at_Stripe_itself_comes_into_the_book()
     {
         await using var paying = await PayingShop.Open();

@@ -19,6 +19,8 @@ public enum Act
     DisputeIsLost,
     Ship,
     Begin,
+    WriteInvoice,
+    PayByHand,
 }
 
 /// <param name="Pick">Which order.</param>
@@ -42,13 +44,13 @@ public sealed class SmallShop
     private readonly Dictionary<PaperKind, int> numbers = [];
     private int names;
 
-    public static Order NewOrder(int number, int reeds) =>
+    public static Order NewOrder(int number, int reeds, bool byCard = true) =>
         new()
         {
             Id = $"order{number}",
             Number = number,
             QuoteId = $"quote{number}",
-            Stage = OrderStage.AwaitingPayment,
+            Stage = byCard ? OrderStage.AwaitingPayment : OrderStage.Accepted,
             BuyerName = "Ana Example",
             BuyerEmail = "ana@example.org",
             Address = new PostalAddress("1 Quay", "Harbour", "1000-001", "PT"),
@@ -63,7 +65,7 @@ public sealed class SmallShop
                     UnitPriceMinor = 350,
                 },
             ],
-            PaysBeforeShipping = true,
+            PaysBeforeShipping = byCard,
             PriceMinor = reeds * 350,
             Currency = "EUR",
             AcceptedUtc = Now,
@@ -117,6 +119,12 @@ public sealed class SmallShop
             case Act.Ship when OrderMoves.To(OrderMove.StartBench, books.Order.Stage) is not null:
                 books.Order.Stage = OrderStage.Shipped;
                 break;
+            case Act.WriteInvoice when books.Order.Stage != OrderStage.Cancelled:
+                books.Invoice();
+                break;
+            case Act.PayByHand when !books.Order.PaysBeforeShipping && books.Order.PaidUtc is null && books.ToPay > 0:
+                books.Take(PaymentWay.ByHand, books.ToPay, null);
+                break;
             case Act.Begin:
                 books.Order.BegunOn ??= books.Order.ShipBy;
                 break;
@@ -141,6 +149,8 @@ public sealed class SmallShop
                 books
                     .Refunds.SelectMany(refund => new[] { $"{refund.Reason}", $"{refund.State}" })
                     .Append($"{books.Order.Stage}")
+                    .Concat(books.Papers.Where(paper => paper.PaymentId is null).Select(paper => $"open {paper.Kind}"))
+                    .Concat(books.Payments.Select(payment => $"{payment.Way}"))
             )
             .Distinct();
 
@@ -151,12 +161,13 @@ public sealed class SmallShop
         foreach (var books in all)
         {
             var paid = books.Sessions.Where(row => sessions[row.Id].State == StripeSessionState.Paid).ToArray();
-            var payments = books.Payments.Select(payment => payment.StripeId!).ToArray();
+            var payments = books.Payments.Select(payment => payment.StripeId).OfType<string>().ToArray();
             Assert.Equal(paid.Select(row => sessions[row.Id].Payment).Order(), payments.Order());
+            var back = refunds.Values.Where(r => payments.Contains(r.Payment) && !r.Refund.HasFailed);
             Assert.Equal(
-                refunds
-                    .Values.Where(r => payments.Contains(r.Payment) && !r.Refund.HasFailed)
-                    .Sum(r => r.Refund.AmountSent) + payments.Sum(payment => lost.GetValueOrDefault(payment)),
+                back.Sum(r => r.Refund.AmountSent)
+                    + payments.Sum(payment => lost.GetValueOrDefault(payment))
+                    + PaidBackByHand(books),
                 books.Ledger.Refunded
             );
             CheckStage(books);
@@ -166,6 +177,14 @@ public sealed class SmallShop
         {
             Assert.Equal(Enumerable.Range(1, kind.Count()), kind.Select(paper => paper.Number).Order());
         }
+    }
+
+    private static long PaidBackByHand(OrderBooks books)
+    {
+        var byHand = books.Payments.Where(payment => payment.Way == PaymentWay.ByHand).Select(p => p.Id).ToHashSet();
+        return books
+            .Refunds.Where(refund => refund.State == RefundState.Done && byHand.Contains(refund.PaymentId))
+            .Sum(refund => refund.AmountMinor);
     }
 
     /// <summary>Nobody is charged twice for one order, and no order that ended unpaid holds on to money.</summary>
@@ -181,7 +200,8 @@ public sealed class SmallShop
 
     private void Open(int reeds)
     {
-        var books = new OrderBooks(NewOrder(all.Count + 1, reeds), Keeping())
+        var byCard = reeds % 4 != 0;
+        var books = new OrderBooks(NewOrder(all.Count + 1, reeds, byCard), Keeping())
         {
             Sessions = [],
             Payments = [],
@@ -190,7 +210,10 @@ public sealed class SmallShop
             Disputes = [],
         };
         all.Add(books);
-        Ask(books);
+        if (byCard)
+        {
+            Ask(books);
+        }
     }
 
     private BookKeeping Keeping() =>
@@ -259,6 +282,7 @@ public sealed class SmallShop
         if (OrderMoves.To(OrderMove.Cancel, books.Order.Stage) is { } cancelled)
         {
             books.Order.Stage = cancelled;
+            books.LetGo();
             var kept = PayAmounts.KeptWhenCancelled(books.Order, KeptShare, step.Size % 2 == 0);
             if (books.Ledger.Refundable - kept is > 0 and var back)
             {
@@ -273,6 +297,12 @@ public sealed class SmallShop
         foreach (var refund in books.Refunds.Where(row => row.State == RefundState.Wanted).ToArray())
         {
             var payment = books.Payments.Single(row => row.Id == refund.PaymentId);
+            if (payment.Way == PaymentWay.ByHand)
+            {
+                books.GoneBack(refund, null);
+                continue;
+            }
+
             if (!refunds.TryGetValue(refund.Id, out var made))
             {
                 if (refund.AmountMinor > LeftAtStripe(payment))
@@ -302,7 +332,7 @@ public sealed class SmallShop
     /// <summary>Things that happen there without the shop, of which it learns unless it dies.</summary>
     private void AtStripe(OrderBooks books, Step step)
     {
-        foreach (var payment in books.Payments.Take(1))
+        foreach (var payment in books.Payments.Where(row => row.Way == PaymentWay.Card).Take(1))
         {
             var left = LeftAtStripe(payment);
             switch (step.Act)
@@ -337,7 +367,7 @@ public sealed class SmallShop
 
     private void Reconcile(OrderBooks books)
     {
-        foreach (var payment in books.Payments)
+        foreach (var payment in books.Payments.Where(row => row.Way == PaymentWay.Card))
         {
             foreach (var made in refunds.Values.Where(r => r.Payment == payment.StripeId).ToArray())
             {

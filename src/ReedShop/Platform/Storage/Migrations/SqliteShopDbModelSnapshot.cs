@@ -447,7 +447,6 @@ namespace ReedShop.Platform.Storage.Migrations
                         .HasColumnType("INTEGER");
 
                     b.Property<string>("PaymentId")
-                        .IsRequired()
                         .HasColumnType("TEXT");
 
                     b.Property<string>("RefundId")

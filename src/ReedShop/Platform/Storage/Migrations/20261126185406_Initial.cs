@@ -387,7 +387,7 @@ namespace ReedShop.Platform.Storage.Migrations
                     AmountMinor = table.Column<long>(type: "INTEGER", nullable: false),
                     Currency = table.Column<string>(type: "TEXT", nullable: false),
                     IssuedOn = table.Column<DateOnly>(type: "TEXT", nullable: false),
-                    PaymentId = table.Column<string>(type: "TEXT", nullable: false),
+                    PaymentId = table.Column<string>(type: "TEXT", nullable: true),
                     RefundId = table.Column<string>(type: "TEXT", nullable: true),
                     IsGoodwill = table.Column<bool>(type: "INTEGER", nullable: false),
                     Content = table.Column<string>(type: "TEXT", nullable: false),

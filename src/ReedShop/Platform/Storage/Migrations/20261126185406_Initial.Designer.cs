@@ -11,7 +11,7 @@ using ReedShop.Platform.Storage;
 namespace ReedShop.Platform.Storage.Migrations
 {
     [DbContext(typeof(SqliteShopDb))]
-    [Migration("20261126183543_Initial")]
+    [Migration("20261126185406_Initial")]
     partial class Initial
     {
         /// <inheritdoc />
@@ -450,7 +450,6 @@ namespace ReedShop.Platform.Storage.Migrations
                         .HasColumnType("INTEGER");
 
                     b.Property<string>("PaymentId")
-                        .IsRequired()
                         .HasColumnType("TEXT");
 
                     b.Property<string>("RefundId")
