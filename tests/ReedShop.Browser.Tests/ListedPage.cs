@@ -35,6 +35,8 @@ internal sealed record ListedPage(string Route, string Address)
             new("/bench/tonight", "/bench/tonight?minutes=60"),
             new("/bench/orders", "/bench/orders"),
             new("/bench/orders/{id}/watch", $"/bench/orders/{order}/watch"),
+            new("/bench/orders/{id}/money", $"/bench/orders/{order}/money"),
+            new("/bench/money", "/bench/money"),
             new("/bench/batches", "/bench/batches"),
             new("/bench/batches/{id}", $"/bench/batches/{batch}"),
             new("/bench/drawer", "/bench/drawer"),

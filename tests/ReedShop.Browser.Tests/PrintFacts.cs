@@ -75,6 +75,29 @@ public sealed partial class PrintFacts(FurnishedShop furnished)
     }
 
     [Fact]
+    public async Task An_invoice_is_one_upright_sheet()
+    {
+        var orders = await furnished.Shop.Host.GetJson("/api/orders?limit=100");
+        var open = orders
+            .GetProperty("items")
+            .EnumerateArray()
+            .Select(item => item.GetProperty("order"))
+            .First(order =>
+                !order.GetProperty("paid").GetBoolean() && order.GetProperty("status").GetString() == "accepted"
+            );
+        var money = await furnished.Shop.Host.PostJson(
+            $"/api/orders/{open.GetProperty("id").GetString()}/invoice",
+            new { }
+        );
+        var page = await furnished.Shop.NewBuyer();
+        await page.GotoAsync(money.GetProperty("papers")[0].GetProperty("url").GetString()!);
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Invoice 1", Exact = true })).ToBeVisibleAsync();
+
+        Assert.Equal((1, A4Points.Short, A4Points.Long), await Print(page));
+        await page.Context.CloseAsync();
+    }
+
+    [Fact]
     public async Task A_day_sheet_has_times_and_boxes_for_the_pen_and_nothing_to_press()
     {
         var page = await furnished.Shop.NewOwner();

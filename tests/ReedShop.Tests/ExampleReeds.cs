@@ -26,6 +26,13 @@ public static class ExampleReeds
     public static async Task<ShopHost> NewShop(int caneBlanks = 400, DateTimeOffset? now = null)
     {
         var shop = await ShopHost.Start(now);
+        await Fill(shop, caneBlanks);
+        return shop;
+    }
+
+    /// <summary>The same in a shop that has been started.</summary>
+    public static async Task Fill(ShopHost shop, int caneBlanks = 400)
+    {
         await shop.PutJson("/api/shop", ExampleShop.Settings);
         await shop.PutJson($"/api/models/{Clarinet}", Model);
         await shop.PostJson(
@@ -40,19 +47,23 @@ public static class ExampleReeds
                 blanks = caneBlanks,
             }
         );
-        return shop;
     }
 
     /// <summary>The same with the clarinet rows of the demo's history imported.</summary>
     public static async Task<ShopHost> ShopWithHistory(int caneBlanks = 400, DateTimeOffset? now = null)
     {
         var shop = await NewShop(caneBlanks, now);
+        await FillHistory(shop);
+        return shop;
+    }
+
+    public static async Task FillHistory(ShopHost shop)
+    {
         var history = DemoHistory.Of(seed: 7, lastDay: new DateOnly(2027, 2, 26));
         var steps = Rows(history.Steps, row => row.Contains($",{Clarinet},", StringComparison.Ordinal));
         var batches = steps.Split('\n').Select(row => row.Split(',')[0]).ToHashSet();
         await Import(shop, "/api/history/steps", steps);
         await Import(shop, "/api/history/grades", Rows(history.Grades, row => batches.Contains(row.Split(',')[0])));
-        return shop;
     }
 
     public static async Task<JsonElement> Import(ShopHost shop, string path, string csv)

@@ -25,10 +25,12 @@ public sealed class ShopHost : IAsyncDisposable
     public static readonly DateTimeOffset Monday = new(2027, 3, 1, 9, 0, 0, TimeSpan.Zero);
 
     private readonly Dictionary<string, string?> settings;
+    private readonly Action<IServiceCollection>? configure;
     private Factory factory;
 
-    private ShopHost(DateTimeOffset now, Dictionary<string, string?> settings)
+    private ShopHost(DateTimeOffset now, Dictionary<string, string?> settings, Action<IServiceCollection>? configure)
     {
+        this.configure = configure;
         Time = new FakeTimeProvider(now);
         Folder = Directory.CreateTempSubdirectory("reedshop-test-").FullName;
         this.settings = settings;
@@ -51,12 +53,19 @@ public sealed class ShopHost : IAsyncDisposable
     public Uri Address => factory.ClientOptions.BaseAddress;
 
     /// <param name="settings">Such as `ReedShop:OwnerToken`; they add to those of the harness.</param>
-    public static async Task<ShopHost> Start(
+    public static Task<ShopHost> Start(
+        DateTimeOffset? now = null,
+        params IEnumerable<(string Name, string? Value)> settings
+    ) => StartWith(null, now, settings);
+
+    /// <param name="configure">Adds to the services of the program, after every start: a place to die at, say.</param>
+    public static async Task<ShopHost> StartWith(
+        Action<IServiceCollection>? configure,
         DateTimeOffset? now = null,
         params IEnumerable<(string Name, string? Value)> settings
     )
     {
-        var host = new ShopHost(now ?? Monday, settings.ToDictionary(set => set.Name, set => set.Value));
+        var host = new ShopHost(now ?? Monday, settings.ToDictionary(set => set.Name, set => set.Value), configure);
         try
         {
             host.Open();
@@ -207,8 +216,10 @@ public sealed class ShopHost : IAsyncDisposable
             }
 
             builder.ConfigureServices(services =>
-                services.Replace(ServiceDescriptor.Singleton<TimeProvider>(host.Time))
-            );
+            {
+                services.Replace(ServiceDescriptor.Singleton<TimeProvider>(host.Time));
+                host.configure?.Invoke(services);
+            });
         }
     }
 }

@@ -1,5 +1,5 @@
 using ReedShop.Orders;
-using ReedShop.Planning.Forecasting;
+using ReedShop.Payments;
 using ReedShop.Planning.Promising;
 using ReedShop.Platform;
 using ReedShop.Platform.Layout;
@@ -14,7 +14,7 @@ namespace ReedShop.Checkout;
 /// Turns a quote into an accepted order. The promise is checked against the facts of this moment: it is refused only
 /// when the date can no longer be kept with the chance that was stated, and then a fresh quote comes with the refusal.
 /// </summary>
-public sealed class Accepting(Bench bench, QuoteMaker quoteMaker)
+public sealed class Accepting(Bench bench, QuoteMaker quoteMaker, PaySessions sessions)
 {
     public async Task<Result<OrderView>> Accept(OrderWish wish, CancellationToken cancel)
     {
@@ -34,9 +34,16 @@ public sealed class Accepting(Bench bench, QuoteMaker quoteMaker)
             },
             cancel
         );
-        return accepted.Refusal is { } refusal && refusal.Kind == RefusalKind.PromiseGone && again is not null
-            ? await WithFreshQuote(refusal, again, cancel)
-            : accepted;
+        return accepted.Refusal switch
+        {
+            null => accepted.Value with { PayUrl = await sessions.Url(accepted.Value.Id, cancel) },
+            { } gone when gone.Kind == RefusalKind.PromiseGone && again is not null => await WithFreshQuote(
+                gone,
+                again,
+                cancel
+            ),
+            var refusal => refusal,
+        };
     }
 
     private async Task<Refusal> WithFreshQuote(Refusal refusal, ValidRequest request, CancellationToken cancel)
@@ -52,12 +59,10 @@ public sealed class Acceptance(
     OrderStore orders,
     JournalStore journal,
     OutboxStore outbox,
+    CardPayments cards,
     PublicAddress address
 )
 {
-    /// <summary>A thousand draws tell a chance of .9 to within a point.</summary>
-    private const double SameChance = 0.01;
-
     public async Task<(Result<OrderView> Order, ValidRequest? Request)> Accept(
         BenchFacts facts,
         OrderWish wish,
@@ -79,14 +84,13 @@ public sealed class Acceptance(
             return (Refusal.Stage(Say["QuoteRanOut"], Say["NewQuote"]), null);
         }
 
-        var state = ShopStates.Of(facts);
-        var answer = ForecastPromiser.PromiseBy(state, quote.Request.Ask(quote.Request.Confidence), quote.ShipBy);
-        if (answer.Promise is { } kept && kept.Chance < quote.Chance - SameChance)
+        if (HasTooManyAwaited(facts, wish))
         {
-            answer = ForecastPromiser.PromiseBy(state, quote.Request.Ask(quote.Chance - SameChance), quote.ShipBy);
+            return (Refusal.Stage(Say["TooManyAwaited"], Say["TooManyAwaited.instead"]), null);
         }
 
-        return answer.Promise is { } promise
+        var asked = quote.Request.Ask(quote.Request.Confidence);
+        return StillKept.By(ShopStates.Of(facts), asked, quote.ShipBy, quote.Chance) is { } promise
             ? (await Write(facts, wish, quote, promise, cancel), null)
             : (Gone(quote), quote.Request);
     }
@@ -95,6 +99,12 @@ public sealed class Acceptance(
         (order.BuyerName, order.BuyerEmail, order.Address) == (wish.Buyer.Name, wish.Buyer.Email, wish.Address)
             ? OrderView.Of(order)
             : new Refusal(RefusalKind.KeyReused, Say["QuoteTaken"], "quoteId", Say["SameBodyAgain"]);
+
+    private static bool HasTooManyAwaited(BenchFacts facts, OrderWish wish) =>
+        facts.Orders.Count(order =>
+            order.Stage == OrderStage.AwaitingPayment
+            && order.BuyerEmail.Equals(wish.Buyer.Email, StringComparison.OrdinalIgnoreCase)
+        ) >= CardPayments.MostAwaitedPerBuyer;
 
     private static Refusal Gone(Quote quote) =>
         new(RefusalKind.PromiseGone, Say["PromiseGone", Words.DayToSend(quote.ShipBy)], "quoteId", Say["FreshQuote"]);
@@ -107,7 +117,8 @@ public sealed class Acceptance(
         CancellationToken cancel
     )
     {
-        var order = NewOrder(facts, wish, quote, promise, await orders.NextNumber(cancel));
+        var byCard = cards.Takes(quote.Currency, quote.PriceMinor);
+        var order = NewOrder(facts, wish, quote, promise, await orders.NextNumber(cancel), byCard);
         orders.Add(order);
         facts.Orders.Add(order);
         Replanner.Move(facts, promise.Moved);
@@ -116,28 +127,45 @@ public sealed class Acceptance(
             Pegging.Keep(facts, order, line, promised);
         }
 
-        Pegging.MarkIfComplete(facts, order);
-        journal.Write("buyer", $"order {order.Number}", $"accepted, to ship by {order.ShipBy:yyyy-MM-dd}");
-        var letters = new OrderMessages(facts.Shop, facts.Models);
-        var message = letters.Confirmed(order, address.Of($"/orders/{order.Id}"));
-        outbox.Add(
-            "order-confirmed",
-            $"order {order.Number}",
-            order.BuyerEmail,
-            message.Title,
-            message.Text,
-            asked: true
-        );
+        if (order.Stage == OrderStage.AwaitingPayment)
+        {
+            journal.Write("buyer", $"order {order.Number}", $"held to be paid, to ship by {order.ShipBy:yyyy-MM-dd}");
+            await cards.Await(order, facts.Shop, cancel);
+        }
+        else
+        {
+            Pegging.MarkIfComplete(facts, order);
+            journal.Write("buyer", $"order {order.Number}", $"accepted, to ship by {order.ShipBy:yyyy-MM-dd}");
+            var letters = new OrderMessages(facts.Shop, facts.Models);
+            var message = letters.Confirmed(order, address.Of($"/orders/{order.Id}"));
+            outbox.Add(
+                "order-confirmed",
+                $"order {order.Number}",
+                order.BuyerEmail,
+                message.Title,
+                message.Text,
+                asked: true
+            );
+        }
+
         return OrderView.Of(order);
     }
 
-    private static Order NewOrder(BenchFacts facts, OrderWish wish, Quote quote, Promise promise, int number) =>
+    private static Order NewOrder(
+        BenchFacts facts,
+        OrderWish wish,
+        Quote quote,
+        Promise promise,
+        int number,
+        bool byCard
+    ) =>
         new()
         {
             Id = Links.New(),
             Number = number,
             QuoteId = quote.Id,
-            Stage = OrderStage.Accepted,
+            Stage = byCard ? OrderStage.AwaitingPayment : OrderStage.Accepted,
+            PaysBeforeShipping = byCard,
             BuyerName = wish.Buyer.Name,
             BuyerEmail = wish.Buyer.Email,
             Address = wish.Address,

@@ -1,4 +1,5 @@
 using ReedShop.Orders;
+using ReedShop.Payments;
 using ReedShop.Platform;
 using ReedShop.Platform.Storage;
 using ReedShop.Workshop;
@@ -25,18 +26,18 @@ public sealed record ReplyWish(MovedDateReply Reply, string? Note = null)
 }
 
 /// <summary>Cancels orders and takes buyers' replies.</summary>
-public sealed class Cancelling(Bench bench)
+public sealed class Cancelling(Bench bench, Settling settling, Refunding refunding)
 {
     private const int MostNoteCharacters = 500;
 
     public Task<Result<OrderView>> Cancel(string id, string who, VersionCheck check, CancellationToken cancel) =>
-        Change(id, check, (services, facts, order) => CancelOrder(services, facts, order, who), cancel);
+        Change(id, check, (services, facts, order, stop) => CancelOrder(services, facts, order, who, stop), cancel);
 
     public Task<Result<OrderView>> Reply(string id, ReplyWish wish, VersionCheck check, CancellationToken cancel) =>
         Change(
             id,
             check,
-            (services, facts, order) =>
+            async (services, facts, order, stop) =>
             {
                 if (ReplyFault(order, wish) is { } fault)
                 {
@@ -54,7 +55,7 @@ public sealed class Cancelling(Bench bench)
                 order.Version++;
                 TellMaker(services, facts, order);
                 return wish.Reply == MovedDateReply.Cancel
-                    ? CancelOrder(services, facts, order, "buyer")
+                    ? await CancelOrder(services, facts, order, "buyer", stop)
                     : OrderView.Of(order);
             },
             cancel
@@ -85,21 +86,37 @@ public sealed class Cancelling(Bench bench)
             );
     }
 
-    private Task<Result<OrderView>> Change(
+    /// <summary>What the change means for the order's money is carried to Stripe once it is saved.</summary>
+    private async Task<Result<OrderView>> Change(
         string id,
         VersionCheck check,
-        Func<IServiceProvider, BenchFacts, Order, Result<OrderView>> work,
+        Func<IServiceProvider, BenchFacts, Order, CancellationToken, Task<Result<OrderView>>> work,
         CancellationToken cancel
-    ) =>
-        bench.Change(
+    )
+    {
+        var changed = await bench.Change(
             async (services, facts, stop) =>
                 await services.GetRequiredService<OrderStore>().Find(id, stop) is not { } order ? OrderStore.Missing
                 : check(order.Version) is { } fault ? fault
-                : work(services, facts, order),
+                : await work(services, facts, order, stop),
             cancel
         );
+        if (!changed.IsRefused)
+        {
+            await settling.SettleOrder(id, cancel);
+            await refunding.CarryDue(id, cancel);
+        }
 
-    private static Result<OrderView> CancelOrder(IServiceProvider services, BenchFacts facts, Order order, string who)
+        return changed;
+    }
+
+    private static async Task<Result<OrderView>> CancelOrder(
+        IServiceProvider services,
+        BenchFacts facts,
+        Order order,
+        string who,
+        CancellationToken cancel
+    )
     {
         if (order.Stage == OrderStage.Cancelled)
         {
@@ -118,6 +135,7 @@ public sealed class Cancelling(Bench bench)
         order.CancelledOn = facts.Today;
         order.Version++;
         Pegging.Release(facts, order);
+        await services.GetRequiredService<CardPayments>().GiveBack(order, facts.Shop, who == "buyer", cancel);
         services.GetRequiredService<JournalStore>().Write(who, $"order {order.Number}", "cancelled");
         var (title, text) = new OrderMessages(facts.Shop, facts.Models).Cancelled(order);
         services

@@ -1,4 +1,5 @@
 using ReedShop.Catalogue;
+using ReedShop.Payments;
 using ReedShop.Platform;
 using ReedShop.Platform.Layout;
 using ReedShop.Quotes;
@@ -13,6 +14,7 @@ public sealed class Ordering(
     CatalogueStore catalogue,
     QuoteMaker quoteMaker,
     QuoteStore quotes,
+    CardPayments cards,
     Accepting accepting,
     ShopClock clock
 )
@@ -34,6 +36,7 @@ public sealed class Ordering(
                     QuoteId = offer?.QuoteId ?? "",
                 },
                 Offer = offer,
+                ByCard = offer is not null && cards.Takes(offer.Price.Currency, offer.Price.Amount),
                 Refusal = refusal,
             },
             refusal

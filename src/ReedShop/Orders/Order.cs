@@ -26,6 +26,7 @@ public enum OrderMove
     Cancel,
     Expire,
     Settle,
+    SettleLate,
 }
 
 /// <summary>The table of allowed moves, read by the code and shown in the docs.</summary>
@@ -34,6 +35,7 @@ public static class OrderMoves
     public static IReadOnlyList<(OrderMove Move, OrderStage From, OrderStage To)> All { get; } =
     [
         (OrderMove.Settle, OrderStage.AwaitingPayment, OrderStage.Accepted),
+        (OrderMove.SettleLate, OrderStage.Expired, OrderStage.Accepted),
         (OrderMove.Expire, OrderStage.AwaitingPayment, OrderStage.Expired),
         (OrderMove.StartBench, OrderStage.Accepted, OrderStage.OnBench),
         (OrderMove.CompleteReeds, OrderStage.Accepted, OrderStage.Ready),
@@ -142,6 +144,9 @@ public sealed class Order
 
     public DateOnly? CancelledOn { get; set; }
 
+    /// <summary>The day of the first sitting of a batch that makes its reeds: until then a buyer cancels at no cost.</summary>
+    public DateOnly? BegunOn { get; set; }
+
     /// <summary>After this day the parcel is of no use to the buyer, for a recital perhaps.</summary>
     public DateOnly? NeedBy { get; init; }
 
@@ -173,6 +178,9 @@ public sealed class Order
 
     /// <summary>Reeds of it were missing on the way, and others had to be found or made.</summary>
     public bool CameShort { get; set; }
+
+    /// <summary>Nothing of it leaves before all is paid; otherwise the invoice comes with the parcel.</summary>
+    public bool PaysBeforeShipping { get; init; }
 
     public DateTime? PaidUtc { get; set; }
 

@@ -22,6 +22,7 @@ public static class OrderApi
         string id,
         OrderStore orders,
         OrderNights nights,
+        OrderPayUrl payUrl,
         HttpContext http,
         CancellationToken cancel
     )
@@ -32,7 +33,13 @@ public static class OrderApi
         }
 
         http.SetVersion(order.Version);
-        return TypedResults.Ok(OrderView.Of(order) with { Nights = await nights(order.Id, cancel) });
+        return TypedResults.Ok(
+            OrderView.Of(order) with
+            {
+                Nights = await nights(order.Id, cancel),
+                PayUrl = await payUrl(order.Id, cancel),
+            }
+        );
     }
 
     private static async Task<Ok<ListPage<OwnerOrderView>>> List(

@@ -24,6 +24,11 @@ public sealed class OrderMessages(ShopSettings shop, IReadOnlyDictionary<string,
         "order-shipped",
         "order-cancelled",
         "exchange-answered",
+        "payment-wanted",
+        "payment-expired",
+        "paid-too-late",
+        "balance-wanted",
+        "refunded",
     ];
 
     /// <param name="page">Address of the order's own page, the only key the buyer has.</param>

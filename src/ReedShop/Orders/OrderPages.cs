@@ -21,6 +21,7 @@ public static class OrderPages
         ShopStore shops,
         CatalogueStore catalogue,
         OrderNights nights,
+        OrderMoneyPanel money,
         OutboxStore outbox,
         CancellationToken cancel
     )
@@ -31,14 +32,16 @@ public static class OrderPages
         }
 
         var models = await catalogue.All(cancel);
+        var view = OrderView.Of(order);
         return Pages.Show<OrderPage>(
             new
             {
-                Order = OrderView.Of(order) with
+                Order = view with
                 {
                     Nights = await nights(order.Id, cancel),
                 },
                 Messages = await outbox.About($"order {order.Number}", OrderMessages.ToBuyers, cancel),
+                Money = await money(view, cancel),
                 order.BuyerName,
                 order.Address,
                 Shop = await shops.Get(cancel),

@@ -33,6 +33,10 @@ public sealed record PostalAddress(
             string.IsNullOrWhiteSpace(Region) ? null : Region.Trim()
         );
 
+    /// <summary>As it stands on a letter.</summary>
+    public IReadOnlyList<string> Lines() =>
+        [Street, $"{PostalCode} {Locality}", Region is null ? Country : $"{Region}, {Country}"];
+
     /// <param name="field">The name a refusal gives, before the part.</param>
     public IEnumerable<Refusal> Faults(string field) =>
         new[]

@@ -1,8 +1,6 @@
 using Microsoft.AspNetCore.Http.HttpResults;
 using ReedShop.Orders;
-using ReedShop.Platform;
 using ReedShop.Platform.Http;
-using ReedShop.Platform.Storage;
 
 namespace ReedShop.Payments;
 
@@ -10,50 +8,54 @@ public static class PaymentApi
 {
     public static void MapPayments(this IEndpointRouteBuilder routes)
     {
-        routes
-            .MapPost("/api/orders/{id}/paid", Paid)
-            .WithTags("Payments")
-            .RequireAuthorization(Access.OwnerToken)
-            .WithSummary("Marks the invoice of an order as paid.");
+        var orders = routes.MapGroup("/api/orders/{id}").WithTags("Payments").RequireAuthorization(Access.OwnerToken);
+        orders.MapPost("paid", Paid).WithSummary("Marks the invoice of an order as paid.");
+        orders.MapGet("money", Money).WithSummary("Payments, refunds, invoices and credit notes of an order.");
+        orders.MapPost("invoice", WriteInvoice).WithSummary("Writes the invoice of an order before it is paid.");
+        orders.MapPost("refunds", GiveBack).WithSummary("Gives a part or all of what was paid back to the buyer.");
+        orders.MapPost("refunds/{refund}/again", Again).WithSummary("Tries a refund again that Stripe refused.");
+        orders.MapPost("refunds/{refund}/paid-back", PaidBack).WithSummary("Marks a refund as paid back by hand.");
+        routes.MapWebhooks();
         routes.MapPaymentPages();
     }
 
     private static async Task<Results<Ok<OrderView>, Refused>> Paid(
         string id,
-        Invoices invoices,
+        OwnerMoney money,
         HttpContext http,
         CancellationToken cancel
-    ) => (await invoices.MarkPaid(id, http.HonourVersion, cancel)).OkOrRefused();
-}
+    ) => (await money.MarkPaid(id, http.HonourVersion, cancel)).OkOrRefused();
 
-/// <summary>Payment by invoice, marked by hand. Paying does not change what the planner reads.</summary>
-public sealed class Invoices(OrderStore orders, JournalStore journal, ShopClock clock)
-{
-    public async Task<Result<OrderView>> MarkPaid(string id, VersionCheck check, CancellationToken cancel)
-    {
-        if (await orders.Find(id, cancel) is not { } order)
-        {
-            return OrderStore.Missing;
-        }
+    private static async Task<Results<Ok<MoneyView>, Refused>> Money(
+        string id,
+        OwnerMoney money,
+        CancellationToken cancel
+    ) => (await money.Look(id, cancel)).OkOrRefused();
 
-        if (check(order.Version) is { } fault)
-        {
-            return fault;
-        }
+    private static async Task<Results<Ok<MoneyView>, Refused>> WriteInvoice(
+        string id,
+        OwnerMoney money,
+        CancellationToken cancel
+    ) => (await money.WriteInvoice(id, cancel)).OkOrRefused();
 
-        if (order.Stage is OrderStage.Cancelled or OrderStage.Expired && order.Parcels.Count == 0)
-        {
-            return Refusal.Stage("A cancelled order is not paid.", "an order that is open or shipped");
-        }
+    private static async Task<Results<Ok<MoneyView>, Refused>> GiveBack(
+        string id,
+        RefundWish wish,
+        OwnerMoney money,
+        CancellationToken cancel
+    ) => (await money.GiveBack(id, wish, cancel)).OkOrRefused();
 
-        if (order.PaidUtc is null)
-        {
-            order.PaidUtc = clock.NowUtc;
-            order.Version++;
-            journal.Write("owner", $"order {order.Number}", "marked as paid");
-            await orders.Save(cancel);
-        }
+    private static async Task<Results<Ok<MoneyView>, Refused>> Again(
+        string id,
+        string refund,
+        OwnerMoney money,
+        CancellationToken cancel
+    ) => (await money.TryAgain(id, refund, cancel)).OkOrRefused();
 
-        return OrderView.Of(order);
-    }
+    private static async Task<Results<Ok<MoneyView>, Refused>> PaidBack(
+        string id,
+        string refund,
+        OwnerMoney money,
+        CancellationToken cancel
+    ) => (await money.PaidBack(id, refund, cancel)).OkOrRefused();
 }

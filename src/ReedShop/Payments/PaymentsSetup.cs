@@ -1,9 +1,34 @@
+using Microsoft.Extensions.Options;
+using ReedShop.Orders;
+using ReedShop.Platform.Ticks;
+
 namespace ReedShop.Payments;
 
 public static class PaymentsSetup
 {
     public static void AddPayments(this IHostApplicationBuilder builder)
     {
-        builder.Services.AddScoped<Invoices>();
+        var services = builder.Services;
+        services.AddOptions<StripeOptions>().BindConfiguration(StripeOptions.Section).ValidateOnStart();
+        services.AddSingleton<IValidateOptions<StripeOptions>, StripeOptionsRules>();
+        services.AddHostedService<TestKeyWarning>();
+        services.AddSingleton<StripeDesk>();
+        services.AddScoped<BooksStore>();
+        services.AddScoped<CardPayments>();
+        services.AddScoped<PaySessions>();
+        services.AddScoped<Refunding>();
+        services.AddScoped<Disputing>();
+        services.AddScoped<SettledOrder>();
+        services.AddScoped<Settling>();
+        services.AddScoped<Balances>();
+        services.AddScoped<OwnerMoney>();
+        services.AddScoped<MoneyReader>();
+        services.AddScoped<MoneyPanels>();
+        services.AddScoped<OrderPayUrl>(provider => provider.GetRequiredService<PaySessions>().KnownUrl);
+        services.AddScoped<OrderMoneyPanel>(provider => provider.GetRequiredService<MoneyPanels>().Of);
+        builder.AddTick<StripeEvents>("work-stripe-events");
+        builder.AddTick<Reconciliation>("reconcile-payments");
+        builder.AddTick<BalanceLetters>("ask-for-balances");
+        builder.AddTick<ForgetOldEvents>("forget-old-events");
     }
 }

@@ -101,6 +101,11 @@ public sealed class Parcels(Bench bench)
                     $"The order is {OrderMoves.Words(order.Stage)}.",
                     OrderMoves.AllowedFrom(OrderMove.Ship)
                 )
+            : order.PaysBeforeShipping && order.PaidUtc is null
+                ? Refusal.Stage(
+                    "The rest of its price has not been paid yet.",
+                    "an order that is paid; mark it as paid if you had the money another way"
+                )
             : left > facts.Today || left < accepted
                 ? Refusal.Invalid(
                     "date",

@@ -68,6 +68,11 @@ public sealed class ShopForm
             ["benchHourCost"] = new Money(shop.Costs.BenchHour, shop.Currency).Figure,
             ["lateDayCost"] = new Money(shop.Costs.LateDay, shop.Currency).Figure,
             ["surplusShare"] = InHundred(shop.Costs.SurplusShare),
+            ["depositShare"] = InHundred(shop.Payment.DepositShare),
+            ["keptShare"] = InHundred(shop.Payment.KeptShare),
+            ["taxShare"] = InHundred(shop.Payment.TaxShare),
+            ["taxName"] = shop.Payment.TaxName ?? "",
+            ["paperNote"] = shop.Payment.PaperNote ?? "",
         };
         WriteHours(shop.Hours, fields, "");
         HelperForm.Write(shop.Helpers, fields);
@@ -90,8 +95,10 @@ public sealed class ShopForm
         var chances = Chances(form);
         var reminder = Reminder(form.Text("reminderAt"));
         var costs = chances.Then(typed => Costs(form, form.Text("currency"), typed["surplusShare"]));
+        var payment = Payment(form, shop.Payment);
         var fault =
             hours.Refusal
+            ?? payment.Refusal
             ?? otherDays.Refusal
             ?? helpers.Refusal
             ?? numbers.Refusal
@@ -123,6 +130,7 @@ public sealed class ShopForm
                 BeforeMarker = chances.Value["beforeMarker"],
                 ShelfService = chances.Value["shelfService"],
                 Costs = costs.Value,
+                Payment = payment.Value,
                 GradeSteps =
                     form.Text("gradeSteps") == nameof(GradeSteps.Quarter) ? GradeSteps.Quarter : GradeSteps.Half,
                 LengthUnit = Unit(form),
@@ -189,6 +197,31 @@ public sealed class ShopForm
         return new ShopCosts(amounts["blankCost"], amounts["benchHourCost"], amounts["lateDayCost"], surplusShare);
     }
 
+    /// <summary>A script that does not send the terms leaves them as they are.</summary>
+    private static Result<PaymentTerms> Payment(IFormCollection form, PaymentTerms terms)
+    {
+        if (!form.ContainsKey("depositShare"))
+        {
+            return terms;
+        }
+
+        var deposit = Share(form, "depositShare");
+        var kept = Share(form, "keptShare");
+        var tax = Share(form, "taxShare");
+        return (deposit.Refusal ?? kept.Refusal ?? tax.Refusal) is { } fault
+            ? fault
+            : new PaymentTerms(
+                deposit.Value,
+                kept.Value,
+                Filled(form, "paperNote"),
+                tax.Value,
+                Filled(form, "taxName")
+            );
+    }
+
+    private static string? Filled(IFormCollection form, string field) =>
+        form.Text(field) is { Length: > 0 } text ? text : null;
+
     private bool IsFilled(string field) => this[field].Length > 0;
 
     private static string InHundred(double chance) =>
@@ -199,19 +232,27 @@ public sealed class ShopForm
         var chances = new Dictionary<string, double>(StringComparer.Ordinal);
         foreach (var field in InHundreds)
         {
-            var text = form.Text(field);
-            if (
-                !decimal.TryParse(text, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var inHundred)
-            )
+            var share = Share(form, field);
+            if (share.Refusal is { } refusal)
             {
-                return Refusal.Invalid(field, $"“{text}” is not a number.", "a number in 100, such as 10");
+                return refusal;
             }
 
-            chances[field] = (double)(inHundred / 100);
+            chances[field] = share.Value;
         }
 
         return chances;
     }
+
+    private static Result<double> Share(IFormCollection form, string field) =>
+        decimal.TryParse(
+            form.Text(field),
+            NumberStyles.AllowDecimalPoint,
+            CultureInfo.InvariantCulture,
+            out var inHundred
+        )
+            ? (double)(inHundred / 100)
+            : Refusal.Invalid(field, $"“{form.Text(field)}” is not a number.", "a number in 100, such as 10");
 
     private static Result<TimeOnly> Reminder(string text) =>
         TimeOnly.TryParseExact(text, "H:mm", CultureInfo.InvariantCulture, DateTimeStyles.None, out var time)

@@ -117,6 +117,8 @@ public sealed class ShopSettings
 
     public ShopCosts Costs { get; set; } = ShopCosts.Usual;
 
+    public PaymentTerms Payment { get; set; } = PaymentTerms.Usual;
+
     /// <summary>The chance that the shelf lasts until more blanks are prepared.</summary>
     public double ShelfService { get; set; }
 

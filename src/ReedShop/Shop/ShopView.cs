@@ -32,7 +32,8 @@ public sealed record ShopView(
     IReadOnlyList<Helper>? Helpers = null,
     double LostEveningChance = 0.05,
     double WatchBelow = 0.75,
-    double ClipChance = 0.6
+    double ClipChance = 0.6,
+    PaymentTerms? Payment = null
 )
 {
     public const double UsualConfidence = 0.9;
@@ -68,7 +69,8 @@ public sealed record ShopView(
             shop.Helpers,
             shop.LostEveningChance,
             shop.WatchBelow,
-            shop.ClipChance
+            shop.ClipChance,
+            shop.Payment
         );
 
     /// <summary>The first thing that is wrong with these settings, or null.</summary>
@@ -125,6 +127,11 @@ public sealed record ShopView(
                 )
             ),
             When(
+                Payment is { IsUsable: false },
+                "payment",
+                "a deposit share from 0.1 to 1, a kept share and a tax share from 0 to 1, a tax name of up to 40 and a note of up to 500 characters"
+            ),
+            When(
                 ShelfService is not (>= LeastConfidence and <= MostConfidence),
                 "shelfService",
                 Chance(LeastConfidence, MostConfidence)
@@ -172,6 +179,7 @@ public sealed record ShopView(
         shop.GradeSteps = GradeSteps;
         shop.BeforeMarker = BeforeMarker;
         shop.Costs = Costs ?? ShopCosts.Usual;
+        shop.Payment = Payment ?? PaymentTerms.Usual;
         shop.ShelfService = ShelfService;
         shop.Helpers = [.. (Helpers ?? []).Select(Tidy)];
         shop.Version++;

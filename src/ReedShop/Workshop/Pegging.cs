@@ -155,6 +155,29 @@ public static class Pegging
         }
     }
 
+    /// <summary>A batch that makes reeds of the order has had its first sitting.</summary>
+    public static void MarkBegun(BenchFacts facts, Order order)
+    {
+        order.BegunOn ??= facts.Today;
+        if (OrderMoves.To(OrderMove.StartBench, order.Stage) is { } onBench)
+        {
+            order.Stage = onBench;
+            order.Version++;
+        }
+    }
+
+    /// <summary>An order that waited to be paid stands where its reeds stand by now.</summary>
+    public static void CatchUp(BenchFacts facts, Order order)
+    {
+        var roots = facts.Pegs.Where(peg => peg.OrderId == order.Id).Select(peg => peg.BatchRoot).ToHashSet();
+        if (facts.Batches.Exists(batch => batch.Stage == BatchStage.OnBench && roots.Contains(batch.Root)))
+        {
+            MarkBegun(facts, order);
+        }
+
+        MarkIfComplete(facts, order);
+    }
+
     /// <summary>Frees all reeds of an order, and calls off batches that nobody waits for any more and nobody began.</summary>
     public static void Release(BenchFacts facts, Order order)
     {

@@ -268,11 +268,7 @@ public sealed class Recording(BatchStore batches, MakeUp makeUp, JournalStore jo
     {
         foreach (var order in facts.PegsOn(root).Select(facts.OrderOf).Distinct())
         {
-            if (OrderMoves.To(OrderMove.StartBench, order.Stage) is { } onBench)
-            {
-                order.Stage = onBench;
-                order.Version++;
-            }
+            Pegging.MarkBegun(facts, order);
         }
     }
 

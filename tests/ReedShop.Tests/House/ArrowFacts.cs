@@ -91,6 +91,23 @@ public sealed class ArrowFacts
         Assert.Empty(wrong);
     }
 
+    [Fact]
+    public void Only_payments_see_the_library_of_Stripe()
+    {
+        var wrong =
+            from type in Product.Types
+            where type.FullName.StartsWith("ReedShop.", StringComparison.Ordinal) && Capability(type) != "Payments"
+            where type.Dependencies.Any(d => d.Target.FullName.StartsWith("Stripe.", StringComparison.Ordinal))
+            select type.FullName;
+        Assert.Empty(wrong);
+        Assert.Contains(
+            Product.Types,
+            type =>
+                Capability(type) == "Payments"
+                && type.Dependencies.Any(d => d.Target.FullName.StartsWith("Stripe.", StringComparison.Ordinal))
+        );
+    }
+
     private static bool IsStorage(IType type) =>
         type.FullName.StartsWith("ReedShop.Platform.Storage", StringComparison.Ordinal)
         || StoreName(type.FullName)

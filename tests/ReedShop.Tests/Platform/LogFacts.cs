@@ -38,6 +38,20 @@ public sealed class LogFacts
         Assert.DoesNotContain("Amarante", log, StringComparison.OrdinalIgnoreCase);
     }
 
+    [Fact]
+    public async Task Keys_are_never_logged_and_test_keys_warn_at_every_start()
+    {
+        await using var paying = await Payments.PayingShop.Open(more: ("Serilog:MinimumLevel:Default", "Debug"));
+        paying.Stripe.Fail("/v1/checkout", Payments.StripeFault.Broken);
+        await paying.Order();
+        await paying.Tick();
+
+        var log = await Log(paying.Shop);
+        Assert.Contains("TEST KEYS", log, StringComparison.Ordinal);
+        Assert.DoesNotContain(Payments.StripeStandIn.SecretKey, log, StringComparison.Ordinal);
+        Assert.DoesNotContain(Payments.StripeStandIn.WebhookSecret, log, StringComparison.Ordinal);
+    }
+
     private static async Task<string> Log(ShopHost shop)
     {
         await shop.Restart();

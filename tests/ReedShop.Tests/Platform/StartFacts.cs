@@ -76,6 +76,13 @@ public sealed class StartFacts
     [InlineData("ReedShop__DataFolder", "data", "ReedShop__DataFolder must be a whole path")]
     [InlineData("ReedShop__Mail__Host", "127.0.0.1", "ReedShop__Mail__From must be the e-mail address")]
     [InlineData("ReedShop__Mail__Security", "some", "'some' at 'ReedShop:Mail:Security'")]
+    [InlineData("ReedShop__Stripe__SecretKey", "pk_live_1", "ReedShop__Stripe__SecretKey must be a secret")]
+    [InlineData(
+        "ReedShop__Stripe__SecretKey",
+        "sk_test_1",
+        "ReedShop__Stripe__WebhookSecret must be the signing secret"
+    )]
+    [InlineData("ReedShop__Stripe__WebhookSecret", "whsec_1", "set ReedShop__Stripe__SecretKey too")]
     public async Task A_wrong_setting_is_named_before_anything_opens(string name, string value, string sentence)
     {
         using var folder = new TemporaryFolder();
@@ -84,6 +91,30 @@ public sealed class StartFacts
 
         Assert.Equal(2, exitCode);
         Assert.Contains(sentence, said, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(
+        "ReedShop__Stripe__ApiBase",
+        "http://127.0.0.1:9",
+        "ReedShop__Stripe__ApiBase may be set with a test key only"
+    )]
+    [InlineData("ReedShop__PublicAddress", "http://reeds.example", "ReedShop__PublicAddress must be set, with https")]
+    public async Task A_live_key_is_kept_where_it_belongs(string name, string value, string sentence)
+    {
+        using var folder = new TemporaryFolder();
+
+        var (exitCode, said) = await RunProgram(
+            AnyAddress,
+            ("ReedShop__DataFolder", folder.Path),
+            ("ReedShop__Stripe__SecretKey", "sk_live_never_real"),
+            ("ReedShop__Stripe__WebhookSecret", "whsec_never_real"),
+            (name, value)
+        );
+
+        Assert.Equal(2, exitCode);
+        Assert.Contains(sentence, said, StringComparison.Ordinal);
+        Assert.DoesNotContain("never_real", said, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -30,8 +30,22 @@ public sealed class FactsGate(IServiceScopeFactory scopes, FactsSignal signal, K
     /// with the next version. A refusal saves nothing, and work that changed nothing leaves the version as it is.
     /// Work that inserts beside the tracked changes opens a transaction of its own; it is committed here.
     /// </summary>
-    public async Task<Result<T>> Change<T>(
+    public Task<Result<T>> Change<T>(
         Func<IServiceProvider, CancellationToken, Task<Result<T>>> work,
+        CancellationToken cancel
+    ) => InTurn(work, isFact: true, cancel);
+
+    /// <summary>The same for what the planner does not read, such as money: the version stays as it is.</summary>
+    public Task<Result<T>> Write<T>(
+        Func<IServiceProvider, CancellationToken, Task<Result<T>>> work,
+        CancellationToken cancel
+    ) => InTurn(work, isFact: false, cancel);
+
+    public void Dispose() => turn.Dispose();
+
+    private async Task<Result<T>> InTurn<T>(
+        Func<IServiceProvider, CancellationToken, Task<Result<T>>> work,
+        bool isFact,
         CancellationToken cancel
     )
     {
@@ -40,7 +54,7 @@ public sealed class FactsGate(IServiceScopeFactory scopes, FactsSignal signal, K
         {
             for (var attempt = 0; attempt < MostTries; attempt++)
             {
-                if (await TryChange(work, cancel) is { } result)
+                if (await TryChange(work, isFact, cancel) is { } result)
                 {
                     return result;
                 }
@@ -54,17 +68,19 @@ public sealed class FactsGate(IServiceScopeFactory scopes, FactsSignal signal, K
         }
     }
 
-    public void Dispose() => turn.Dispose();
-
     private async Task<Result<T>?> TryChange<T>(
         Func<IServiceProvider, CancellationToken, Task<Result<T>>> work,
+        bool isFact,
         CancellationToken cancel
     )
     {
         await using var scope = scopes.CreateAsyncScope();
         var db = scope.ServiceProvider.GetRequiredService<ShopDb>();
-        var facts = await db.Set<FactsVersion>().SingleAsync(cancel);
-        facts.Version++;
+        if (isFact)
+        {
+            (await db.Set<FactsVersion>().SingleAsync(cancel)).Version++;
+        }
+
         try
         {
             var result = await work(scope.ServiceProvider, cancel);
@@ -82,7 +98,11 @@ public sealed class FactsGate(IServiceScopeFactory scopes, FactsSignal signal, K
             await db.SaveChangesAsync(cancel);
             await (db.Database.CurrentTransaction?.CommitAsync(cancel) ?? Task.CompletedTask);
             request?.IsStored = true;
-            signal.Raise();
+            if (isFact)
+            {
+                signal.Raise();
+            }
+
             return result;
         }
         catch (DbUpdateConcurrencyException)

@@ -17,6 +17,7 @@ public static class StorageSetup
         services.AddSingleton<FactsGate>();
         services.AddScoped<JournalStore>();
         services.AddScoped<OutboxStore>();
+        services.AddScoped<InboxStore>();
         services.Configure<IdentityOptions>(ShopDb.ConfigureAccounts);
         services.AddDbContext<ShopDb, SqliteShopDb>(
             (provider, options) =>

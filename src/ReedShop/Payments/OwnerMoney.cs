@@ -1,0 +1,195 @@
+using ReedShop.Orders;
+using ReedShop.Platform;
+using ReedShop.Platform.Http;
+using ReedShop.Platform.Storage;
+using ReedShop.Shop;
+
+namespace ReedShop.Payments;
+
+/// <param name="Amount">In minor units of the order's currency; all that can be given back where it is missing.</param>
+/// <param name="Note">A word to the buyer.</param>
+public sealed record RefundWish(Money? Amount = null, string? Note = null);
+
+/// <summary>What the owner does with the money of an order by hand.</summary>
+public sealed class OwnerMoney(
+    FactsGate gate,
+    Refunding refunding,
+    BooksStore store,
+    OrderStore orders,
+    ShopStore shops
+)
+{
+    private const int MostNoteCharacters = 500;
+
+    /// <summary>An invoice was paid, in cash or by transfer.</summary>
+    public Task<Result<OrderView>> MarkPaid(string id, VersionCheck check, CancellationToken cancel) =>
+        gate.OnBooks<OrderView>(
+            id,
+            (books, services, _) =>
+            {
+                var order = books.Order;
+                if ((check(order.Version) ?? PaidFault(books)) is { } fault)
+                {
+                    return fault;
+                }
+
+                if (order.PaidUtc is null)
+                {
+                    books.Take(PaymentWay.ByHand, books.ToPay, null);
+                    services
+                        .GetRequiredService<JournalStore>()
+                        .Write("owner", $"order {order.Number}", "marked as paid");
+                }
+
+                return OrderView.Of(order);
+            },
+            cancel
+        );
+
+    /// <summary>Writes the invoice of an order that is paid by invoice, to be sent with the parcel or before.</summary>
+    public Task<Result<MoneyView>> WriteInvoice(string id, CancellationToken cancel) =>
+        gate.OnBooks<MoneyView>(
+            id,
+            (books, services, _) =>
+            {
+                if (PaidFault(books) is { } fault)
+                {
+                    return fault;
+                }
+
+                if (books.Invoice() is { } paper)
+                {
+                    services
+                        .GetRequiredService<JournalStore>()
+                        .Write("owner", $"order {books.Order.Number}", $"invoice {paper.Number} written");
+                }
+
+                return MoneyView.Of(books);
+            },
+            cancel
+        );
+
+    /// <summary>Gives something back, or all of it.</summary>
+    public async Task<Result<MoneyView>> GiveBack(string id, RefundWish wish, CancellationToken cancel)
+    {
+        var asked = await gate.OnBooks<MoneyView>(
+            id,
+            (books, services, _) =>
+            {
+                var amount = wish.Amount?.Amount ?? books.Ledger.Refundable;
+                if (GiveBackFault(books, wish, amount) is { } fault)
+                {
+                    return fault;
+                }
+
+                var shipped = books.Order.Stage == OrderStage.Shipped;
+                books.AskBack(amount, shipped ? RefundReason.Goodwill : RefundReason.Owner, Note(wish));
+                services
+                    .GetRequiredService<JournalStore>()
+                    .Write("owner", $"order {books.Order.Number}", $"gives back {PaymentLetters.Say(amount, books)}");
+                return MoneyView.Of(books);
+            },
+            cancel
+        );
+        if (asked.IsRefused)
+        {
+            return asked;
+        }
+
+        await refunding.CarryDue(id, cancel);
+        return await Look(id, cancel);
+    }
+
+    /// <summary>The owner paid it back in cash or by transfer.</summary>
+    public Task<Result<MoneyView>> PaidBack(string id, string refundId, CancellationToken cancel) =>
+        OnRefund(
+            id,
+            refundId,
+            (books, refund, services, shop) =>
+            {
+                books.GoneBack(refund, null);
+                PaymentLetters.Refunded(services.GetRequiredService<OutboxStore>(), books, refund, shop);
+                services
+                    .GetRequiredService<JournalStore>()
+                    .Write("owner", $"order {books.Order.Number}", "marked a refund as paid back by hand");
+            },
+            cancel
+        );
+
+    /// <summary>What kept Stripe from refunding has been put right.</summary>
+    public async Task<Result<MoneyView>> TryAgain(string id, string refundId, CancellationToken cancel)
+    {
+        var again = await OnRefund(
+            id,
+            refundId,
+            (_, refund, _, _) => (refund.State, refund.NextTryUtc) = (RefundState.Wanted, refund.AskedUtc),
+            cancel
+        );
+        await refunding.CarryDue(id, cancel);
+        return again.IsRefused ? again : await Look(id, cancel);
+    }
+
+    public async Task<Result<MoneyView>> Look(string id, CancellationToken cancel) =>
+        await orders.Find(id, cancel) is { } order
+            ? MoneyView.Of(await store.Open(order, await shops.Get(cancel), cancel))
+            : OrderStore.Missing;
+
+    private Task<Result<MoneyView>> OnRefund(
+        string id,
+        string refundId,
+        Action<OrderBooks, Refund, IServiceProvider, ShopSettings> change,
+        CancellationToken cancel
+    ) =>
+        gate.OnBooks<MoneyView>(
+            id,
+            (books, services, shop) =>
+            {
+                if (books.Refunds.Find(row => row.Id == refundId) is not { } refund)
+                {
+                    return Refusal.Missing("such refund");
+                }
+
+                if (refund.State is not (RefundState.Wanted or RefundState.Refused))
+                {
+                    return Refusal.Stage("The refund is done.", "a refund that waits");
+                }
+
+                change(books, refund, services, shop);
+                return MoneyView.Of(books);
+            },
+            cancel
+        );
+
+    private static Refusal? PaidFault(OrderBooks books) =>
+        books.Order.Stage == OrderStage.AwaitingPayment
+            ? Refusal.Stage("The order waits to be paid by card.", "an order that is accepted; or cancel this one")
+        : books.Order.Stage is OrderStage.Cancelled or OrderStage.Expired && books.Order.Parcels.Count == 0
+            ? Refusal.Stage("A cancelled order is not paid.", "an order that is open or shipped")
+        : books.Order.PaidUtc is null && books.ToPay <= 0
+            ? Refusal.Stage("Nothing of this order is to be paid.", "an order that costs something")
+        : null;
+
+    private static Refusal? GiveBackFault(OrderBooks books, RefundWish wish, long amount)
+    {
+        var most = books.Ledger.Refundable;
+        return wish.Amount is { } money && money.Currency != books.Order.Currency
+                ? Refusal.Invalid("amount.currency", "The order was paid in another currency.", books.Order.Currency)
+            : amount < 1 || amount > most
+                ? Refusal.Invalid(
+                    "amount.amount",
+                    "So much cannot be given back.",
+                    most < 1 ? "nothing is left to give back" : $"1 to {most}"
+                )
+            : CardMoney.Of(books.Order.Currency) is { } card && card.Payable(amount) != amount
+                ? Refusal.Invalid(
+                    "amount.amount",
+                    "Cards are not paid back in so fine an amount.",
+                    $"{card.Payable(amount)}"
+                )
+            : wish.Note?.Length > MostNoteCharacters
+                ? Refusal.Invalid("note", "The note is too long.", $"up to {MostNoteCharacters} characters")
+            : null;
+    }
+
+    private static string? Note(RefundWish wish) => string.IsNullOrWhiteSpace(wish.Note) ? null : wish.Note.Trim();
+}

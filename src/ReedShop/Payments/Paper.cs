@@ -1,0 +1,77 @@
+namespace ReedShop.Payments;
+
+public enum PaperKind
+{
+    Invoice,
+    CreditNote,
+}
+
+/// <summary>What a paper says, as it was on the day it was made: a later change of address changes no invoice.</summary>
+public sealed record PaperContent(
+    string ShopName,
+    string ShopEmail,
+    string BuyerName,
+    IReadOnlyList<string> BuyerAddress,
+    IReadOnlyList<PaperLine> Lines,
+    string? Note = null,
+    PaperTax? Tax = null
+);
+
+/// <summary>The tax that an amount contains, as the shop has set it.</summary>
+/// <param name="Share">Of the amount without the tax.</param>
+public sealed record PaperTax(string Name, double Share, long AmountMinor)
+{
+    /// <summary>
+    /// Rounded to the minor unit, halves up, for each paper by itself: over several papers it may differ from the tax of
+    /// their sum by as many halves.
+    /// </summary>
+    public static PaperTax? Of(string? name, double share, long amountMinor) =>
+        share > 0
+            ? new PaperTax(
+                name ?? "",
+                share,
+                (long)Math.Round(amountMinor * (decimal)share / (1 + (decimal)share), MidpointRounding.AwayFromZero)
+            )
+            : null;
+}
+
+/// <param name="AmountMinor">Of the whole line.</param>
+public sealed record PaperLine(string Text, int Quantity, long AmountMinor);
+
+/// <summary>A numbered invoice or credit note. Written once; what it says is never changed, and the numbers of each kind have no gap.</summary>
+public sealed class Paper
+{
+    public required string Id { get; init; }
+
+    public required PaperKind Kind { get; init; }
+
+    /// <summary>From 1, one after another for each kind.</summary>
+    public required int Number { get; init; }
+
+    public required string OrderId { get; init; }
+
+    public required int OrderNumber { get; init; }
+
+    public required long AmountMinor { get; init; }
+
+    public required string Currency { get; init; }
+
+    public required DateOnly IssuedOn { get; init; }
+
+    /// <summary>The payment it belongs to; missing while an invoice sent before it is paid is open.</summary>
+    public required string? PaymentId { get; set; }
+
+    public string? RefundId { get; init; }
+
+    public bool IsGoodwill { get; init; }
+
+    public required PaperContent Content { get; init; }
+}
+
+/// <summary>The last number given to each kind of paper.</summary>
+public sealed class PaperNumber
+{
+    public required PaperKind Kind { get; init; }
+
+    public int Last { get; set; }
+}

@@ -1,0 +1,164 @@
+using ReedShop.Orders;
+using ReedShop.Platform;
+using ReedShop.Platform.Storage;
+using ReedShop.Shop;
+
+namespace ReedShop.Payments;
+
+/// <summary>
+/// Carries refunds to Stripe. A refund is a row first, saved with what caused it; here it is done, as often as it takes, and
+/// counted once.
+/// </summary>
+public sealed class Refunding(BooksStore store, StripeDesk desk, FactsGate gate, ShopClock clock)
+{
+    private const int MostAtOnce = 100;
+    private static readonly TimeSpan KeyLasts = TimeSpan.FromHours(20);
+
+    /// <param name="orderId">Of this order only; null for all.</param>
+    public async Task CarryDue(string? orderId, CancellationToken cancel)
+    {
+        foreach (var refund in await store.DueRefunds(MostAtOnce, cancel))
+        {
+            if (orderId is null || refund.OrderId == orderId)
+            {
+                await Carry(refund, cancel);
+            }
+        }
+    }
+
+    /// <summary>Brings the book in line with what Stripe says of a payment's refunds, made by whomever.</summary>
+    /// <param name="stripePayment">Stripe's name of the payment.</param>
+    public async Task<Result<bool>> Reconcile(string stripePayment, CancellationToken cancel)
+    {
+        if (await store.FindPayment(stripePayment, cancel) is not { } payment)
+        {
+            return false;
+        }
+
+        var asked = await desk.Refunds(stripePayment, cancel);
+        return asked.Value is not { } told
+            ? new Refusal(RefusalKind.Busy, asked.Fault!)
+            : await Change(
+                payment.OrderId,
+                (books, services, shop) =>
+                {
+                    // What is known to have been decided is done before it could give way to what was not.
+                    foreach (var refund in told.OrderByDescending(refund => refund.Ours is not null))
+                    {
+                        Take(books, payment, refund, services, shop);
+                    }
+
+                    return true;
+                },
+                cancel
+            );
+    }
+
+    /// <summary>
+    /// The attempt is written down before it is made. Whoever finds one written down asks Stripe first whether it was done:
+    /// after a day Stripe has forgotten the key and would do it twice.
+    /// </summary>
+    private async Task Carry(Refund refund, CancellationToken cancel)
+    {
+        var payment = await store.PaymentOf(refund, cancel);
+        if (refund.Attempts > 0)
+        {
+            var known = await Reconcile(payment.StripeId!, cancel);
+            if (known.IsRefused || (await store.FindRefund(refund.Id, cancel))!.State != RefundState.Wanted)
+            {
+                return;
+            }
+        }
+
+        await Mark(refund, row => (row.Attempts, row.NextTryUtc) = (row.Attempts + 1, Later(row)), cancel);
+        var amount = CardMoney.Of(payment.Currency)!.ToStripe(refund.AmountMinor);
+        var round = (int)((clock.NowUtc - refund.AskedUtc) / KeyLasts);
+        var asked = await desk.Refund(refund, payment.StripeId!, amount, round, cancel);
+        if (asked.Value is { } done)
+        {
+            await Change(refund.OrderId, (books, services, shop) => Take(books, payment, done, services, shop), cancel);
+        }
+        else
+        {
+            await Failed(refund, asked.Fault!, asked.IsFinal, cancel);
+        }
+    }
+
+    private Task<Result<bool>> Failed(Refund refund, string fault, bool isFinal, CancellationToken cancel) =>
+        Change(
+            refund.OrderId,
+            (books, services, shop) =>
+            {
+                var row = books.Refunds.Single(row => row.Id == refund.Id);
+                row.LastError = fault;
+                if (isFinal && row.State == RefundState.Wanted)
+                {
+                    row.State = RefundState.Refused;
+                    TellOwner(books, row, services, shop);
+                }
+
+                return true;
+            },
+            cancel
+        );
+
+    private static void TellOwner(OrderBooks books, Refund refund, IServiceProvider services, ShopSettings shop) =>
+        PaymentLetters.TellOwner(
+            services.GetRequiredService<OutboxStore>(),
+            $"order {books.Order.Number}, refund {refund.Id[..8]}, {refund.Attempts}",
+            $"Order {books.Order.Number}: a refund was not done",
+            $"{PaymentLetters.Say(refund.AmountMinor, books)} should go back to {books.Order.BuyerName}. {refund.LastError}. "
+                + "Look at Stripe, then try it again or pay it back by hand from the page of the order's money.",
+            shop
+        );
+
+    /// <summary>Writes down a refund that Stripe tells of, and tells the buyer if it is news.</summary>
+    private static bool Take(
+        OrderBooks books,
+        Payment payment,
+        StripeRefund told,
+        IServiceProvider services,
+        ShopSettings shop
+    )
+    {
+        if (books.Learn(books.Payments.Single(row => row.Id == payment.Id), told) is not { } gone)
+        {
+            return false;
+        }
+
+        if (gone.State == RefundState.Refused)
+        {
+            TellOwner(books, gone, services, shop);
+            return true;
+        }
+
+        services
+            .GetRequiredService<JournalStore>()
+            .Write(
+                "shop",
+                $"order {books.Order.Number}",
+                $"refunded {PaymentLetters.Say(gone.AmountMinor, books)}: {PaperLines.Why(gone.Reason)}"
+            );
+        PaymentLetters.Refunded(services.GetRequiredService<OutboxStore>(), books, gone, shop);
+        return true;
+    }
+
+    private DateTime Later(Refund refund) => clock.NowUtc.AddMinutes(1 << Math.Min(refund.Attempts, 8));
+
+    private Task<Result<bool>> Mark(Refund refund, Action<Refund> change, CancellationToken cancel) =>
+        Change(
+            refund.OrderId,
+            (books, _, _) =>
+            {
+                change(books.Refunds.Single(row => row.Id == refund.Id));
+                return true;
+            },
+            cancel
+        );
+
+    private Task<Result<bool>> Change(
+        string orderId,
+        Func<OrderBooks, IServiceProvider, ShopSettings, bool> change,
+        CancellationToken cancel
+    ) => gate.OnBooks<bool>(orderId, (books, services, shop) => change(books, services, shop), cancel);
+}

@@ -1,0 +1,32 @@
+namespace ReedShop.Payments;
+
+/// <summary>What Stripe answered.</summary>
+/// <param name="Fault">Null if it was done.</param>
+/// <param name="IsFinal">Asking the same again would be answered the same; otherwise nobody knows whether it was done.</param>
+public sealed record Asked<T>(T? Value, string? Fault = null, bool IsFinal = false);
+
+public enum StripeSessionState
+{
+    Open,
+    Paid,
+    Expired,
+}
+
+/// <summary>A session as Stripe tells of it.</summary>
+/// <param name="Ours">The id of our own row.</param>
+/// <param name="AmountSent">In Stripe's unit.</param>
+public sealed record StripeSession(
+    string Id,
+    string? Ours,
+    StripeSessionState State,
+    string? Url,
+    string? PaymentId,
+    long AmountSent,
+    string Currency
+);
+
+/// <param name="Ours">The id of our own row; null for one made elsewhere.</param>
+/// <param name="HasFailed">The bank sent it back, or it was called off.</param>
+public sealed record StripeRefund(string Id, string? Ours, long AmountSent, bool HasFailed);
+
+public sealed record StripeDispute(string Id, string? PaymentId, long AmountSent, string Reason, string Status);

@@ -1,0 +1,186 @@
+using System.Net;
+using Microsoft.Extensions.Options;
+using ReedShop.Orders;
+using Stripe;
+using Stripe.Checkout;
+
+namespace ReedShop.Payments;
+
+/// <summary>
+/// The one place that speaks to Stripe. Every request that changes something carries an idempotency key made of our own
+/// row, so that it can be repeated after a crash without being done twice.
+/// </summary>
+public sealed class StripeDesk(IOptions<StripeOptions> options)
+{
+    private const string OurRefund = "reedshop_refund";
+
+    private readonly Lazy<StripeClient> client = new(() => Client(options.Value));
+
+    public Task<Asked<StripeSession>> Open(PaySession session, Order order, string page, CancellationToken cancel) =>
+        Ask(async () =>
+            Of(
+                await new SessionService(client.Value).CreateAsync(
+                    SessionWish.Of(session, order, page),
+                    Key($"session-{session.Id}-{session.Attempt}"),
+                    cancel
+                )
+            )
+        );
+
+    public Task<Asked<StripeSession>> Read(string id, CancellationToken cancel) =>
+        Ask(async () => Of(await new SessionService(client.Value).GetAsync(id, null, null, cancel)));
+
+    /// <summary>The session a payment was made in: one, or none where it came about otherwise.</summary>
+    public Task<Asked<IReadOnlyList<StripeSession>>> SessionsOf(string payment, CancellationToken cancel) =>
+        Ask<IReadOnlyList<StripeSession>>(async () =>
+            [
+                .. (
+                    await new SessionService(client.Value).ListAsync(
+                        new SessionListOptions { PaymentIntent = payment, Limit = 1 },
+                        null,
+                        cancel
+                    )
+                ).Select(Of),
+            ]
+        );
+
+    /// <summary>Closes a session that nobody is to pay any more.</summary>
+    public Task<Asked<StripeSession>> Close(StripeSession session, CancellationToken cancel) =>
+        Ask(async () =>
+            Of(
+                await new SessionService(client.Value).ExpireAsync(
+                    session.Id,
+                    null,
+                    Key($"close-{session.Ours}-{session.Id}"),
+                    cancel
+                )
+            )
+        );
+
+    /// <param name="round">Keys are kept by Stripe for a day: later a refund that is not found there needs another.</param>
+    public Task<Asked<StripeRefund>> Refund(
+        Refund refund,
+        string payment,
+        long amountSent,
+        int round,
+        CancellationToken cancel
+    ) =>
+        Ask(async () =>
+            Of(
+                await new RefundService(client.Value).CreateAsync(
+                    new RefundCreateOptions
+                    {
+                        PaymentIntent = payment,
+                        Amount = amountSent,
+                        Metadata = new Dictionary<string, string>(StringComparer.Ordinal) { [OurRefund] = refund.Id },
+                    },
+                    Key($"refund-{refund.Id}-{round}"),
+                    cancel
+                )
+            )
+        );
+
+    /// <summary>All refunds of a payment, wherever they were made.</summary>
+    public Task<Asked<IReadOnlyList<StripeRefund>>> Refunds(string payment, CancellationToken cancel) =>
+        Ask<IReadOnlyList<StripeRefund>>(async () =>
+            [
+                .. (
+                    await new RefundService(client.Value).ListAsync(
+                        new RefundListOptions { PaymentIntent = payment, Limit = 100 },
+                        null,
+                        cancel
+                    )
+                ).Select(Of),
+            ]
+        );
+
+    public Task<Asked<StripeDispute>> Dispute(string id, CancellationToken cancel) =>
+        Ask(async () =>
+        {
+            var dispute = await new DisputeService(client.Value).GetAsync(id, null, null, cancel);
+            return new StripeDispute(
+                dispute.Id,
+                dispute.PaymentIntentId,
+                dispute.Amount,
+                dispute.Reason,
+                dispute.Status
+            );
+        });
+
+    private static StripeSession Of(Session session) =>
+        new(
+            session.Id,
+            session.ClientReferenceId,
+            session.Status switch
+            {
+                "expired" => StripeSessionState.Expired,
+                "complete" when session.PaymentStatus == "paid" => StripeSessionState.Paid,
+                _ => StripeSessionState.Open,
+            },
+            session.Url,
+            session.PaymentIntentId,
+            session.AmountTotal ?? 0,
+            session.Currency?.ToUpperInvariant() ?? ""
+        );
+
+    private static StripeRefund Of(Stripe.Refund refund) =>
+        new(
+            refund.Id,
+            refund.Metadata?.GetValueOrDefault(OurRefund),
+            refund.Amount,
+            refund.Status is "failed" or "canceled"
+        );
+
+    private static RequestOptions Key(string key) => new() { IdempotencyKey = key };
+
+    private static StripeClient Client(StripeOptions options) =>
+        new(
+            new StripeClientOptions
+            {
+                ApiKey = options.SecretKey,
+                ApiBase = options.ApiBase.TrimEnd('/'),
+                HttpClient = new SystemNetHttpClient(
+                    new HttpClient { Timeout = TimeSpan.FromSeconds(options.TimeoutSeconds) },
+                    options.Repeats,
+                    appInfo: null,
+                    enableTelemetry: false
+                ),
+            }
+        );
+
+    private static async Task<Asked<T>> Ask<T>(Func<Task<T>> ask)
+        where T : class
+    {
+        try
+        {
+            return new Asked<T>(await ask());
+        }
+        catch (StripeException fault)
+        {
+            return new Asked<T>(null, Words(fault), IsFinal(fault.HttpStatusCode));
+        }
+        catch (HttpRequestException)
+        {
+            return new Asked<T>(null, "Stripe could not be reached");
+        }
+        catch (OperationCanceledException)
+        {
+            return new Asked<T>(null, "Stripe did not answer in time");
+        }
+    }
+
+    /// <summary>
+    /// Whether the same request would be refused again. A wrong key, a conflict or too many requests pass; after a fault of
+    /// Stripe's own (5xx) nobody knows.
+    /// </summary>
+    private static bool IsFinal(HttpStatusCode status) =>
+        status
+            is HttpStatusCode.BadRequest
+                or HttpStatusCode.PaymentRequired
+                or HttpStatusCode.Forbidden
+                or HttpStatusCode.NotFound;
+
+    /// <summary>Status and code only: the sentence may repeat what was sent.</summary>
+    private static string Words(StripeException fault) =>
+        $"Stripe answered {(int)fault.HttpStatusCode}{(fault.StripeError?.Code is { } code ? $", {code}" : "")}";
+}

@@ -1,0 +1,71 @@
+using System.Text.Json;
+using ReedShop.Platform;
+using ReedShop.Platform.Storage;
+using ReedShop.Platform.Ticks;
+
+namespace ReedShop.Payments;
+
+/// <summary>
+/// Works what Stripe told, in whatever order it came. Many words about one thing are one question: what is told is not
+/// believed but asked for, so that the last state of a thing is all that matters.
+/// </summary>
+public sealed class StripeEvents(InboxStore inbox, Settling settling, Refunding refunding, Disputing disputing) : ITick
+{
+    private const int MostAtOnce = 500;
+
+    public async Task Run(CancellationToken cancel)
+    {
+        List<InboxMessage> due;
+        do
+        {
+            due = await inbox.Due(Webhooks.Source, MostAtOnce, cancel);
+            foreach (var same in due.GroupBy(message => (TopicOf(message.Kind), message.About)))
+            {
+                await Work(same.Key.Item1, same.Key.About, [.. same], cancel);
+            }
+        } while (due.Count == MostAtOnce);
+    }
+
+    /// <summary>What is to be asked about: of a refund or a charge, its payment.</summary>
+    public static string? AboutOf(string kind, JsonElement thing) =>
+        Text(thing, TopicOf(kind) == Topic.Refunds ? "payment_intent" : "id");
+
+    private static Topic TopicOf(string kind) =>
+        kind switch
+        {
+            _ when kind.StartsWith("checkout.session.", StringComparison.Ordinal) => Topic.Session,
+            _ when kind.StartsWith("charge.dispute.", StringComparison.Ordinal) => Topic.Dispute,
+            _ when kind.StartsWith("refund.", StringComparison.Ordinal) => Topic.Refunds,
+            "charge.refunded" or "charge.refund.updated" => Topic.Refunds,
+            _ => Topic.Other,
+        };
+
+    private async Task Work(Topic topic, string about, IReadOnlyList<InboxMessage> same, CancellationToken cancel)
+    {
+        var refusal = topic switch
+        {
+            _ when about.Length == 0 => null,
+            Topic.Session => (await settling.Settle(about, cancel)).Refusal,
+            Topic.Refunds => (await settling.Know(about, cancel)).Refusal
+                ?? (await refunding.Reconcile(about, cancel)).Refusal,
+            Topic.Dispute => (await disputing.Look(about, cancel)).Refusal,
+            _ => null,
+        };
+        await (
+            refusal is null
+                ? inbox.MarkWorked([.. same.Select(message => message.Id)], cancel)
+                : inbox.MarkFailed(same, refusal.Detail, cancel)
+        );
+    }
+
+    private static string? Text(JsonElement thing, string name) =>
+        thing.TryGetProperty(name, out var value) && value.ValueKind == JsonValueKind.String ? value.GetString() : null;
+
+    private enum Topic
+    {
+        Session,
+        Refunds,
+        Dispute,
+        Other,
+    }
+}

@@ -1,0 +1,79 @@
+namespace ReedShop.Tests.Payments;
+
+public sealed class StandInSession(string id, string ours, long amount, string currency, long expiresAt, string url)
+{
+    public string Id => id;
+
+    public long Amount => amount;
+
+    public long ExpiresAt => expiresAt;
+
+    public string Url => url;
+
+    public string Status { get; set; } = "open";
+
+    public string? PaymentId { get; set; }
+
+    public object Shape() =>
+        new
+        {
+            id,
+            @object = "checkout.session",
+            amount_subtotal = amount,
+            amount_total = amount,
+            client_reference_id = ours,
+            currency,
+            expires_at = expiresAt,
+            livemode = false,
+            mode = "payment",
+            payment_intent = PaymentId,
+            payment_method_types = new[] { "card" },
+            payment_status = PaymentId is null ? "unpaid" : "paid",
+            status = Status,
+            url = Status == "open" ? url : null,
+        };
+}
+
+public sealed class StandInRefund(string id, string payment, long amount, string? ours)
+{
+    public string Id => id;
+
+    public string PaymentId => payment;
+
+    public long Amount => amount;
+
+    public string Status { get; set; } = "succeeded";
+
+    public object Shape() =>
+        new
+        {
+            id,
+            @object = "refund",
+            amount,
+            charge = $"ch_{payment}",
+            currency = "eur",
+            metadata = ours is null ? [] : new Dictionary<string, string> { ["reedshop_refund"] = ours },
+            payment_intent = payment,
+            status = Status,
+        };
+}
+
+public sealed class StandInDispute(string id, string payment, long amount)
+{
+    public string Id => id;
+
+    public string Status { get; set; } = "needs_response";
+
+    public object Shape() =>
+        new
+        {
+            id,
+            @object = "dispute",
+            amount,
+            charge = $"ch_{payment}",
+            currency = "eur",
+            payment_intent = payment,
+            reason = "product_not_received",
+            status = Status,
+        };
+}
