@@ -58,7 +58,10 @@ internal abstract record Arguments
     public sealed record TryCoverage(int Trials, int Seed) : Arguments;
 
     /// <param name="Diagram">Where a drawing is written, if anywhere.</param>
-    public sealed record TryPromises(TrialPlan Plan, IReadOnlyList<Rule> Rules, string? Diagram) : Arguments;
+    public sealed record TryPromises(TrialPlan Plan, bool IsAlone, string? Diagram) : Arguments
+    {
+        public IReadOnlyList<Rule> Rules => IsAlone ? [Rule.Program] : Rule.All;
+    }
 
     /// <param name="Shocks">Each in a run of its own.</param>
     public sealed record TryShocks(TrialPlan Plan, IReadOnlyList<Shock> Shocks) : Arguments;

@@ -10,7 +10,7 @@ internal static class TrialArguments
     {
         var plan = new TrialPlan(Shops: 200, Years: 2, Seed: 1, AlwaysAccepted: false);
         string? diagram = null;
-        var rules = Rule.All;
+        var isAlone = false;
         var shocks = new List<ShockKind>();
         refusal = "";
         for (var i = 0; i < words.Length; i++)
@@ -22,7 +22,7 @@ internal static class TrialArguments
                     plan = plan with { AlwaysAccepted = true };
                     continue;
                 case "--alone":
-                    rules = [Rule.Program];
+                    isAlone = true;
                     continue;
                 case "--without" when value is "evenings" or "damp":
                     plan = plan with { Hardship = plan.Hardship.Without(value) };
@@ -55,7 +55,7 @@ internal static class TrialArguments
 
         if (shocks.Count == 0)
         {
-            return new Arguments.TryPromises(plan, rules, diagram);
+            return new Arguments.TryPromises(plan, isAlone, diagram);
         }
 
         refusal =

@@ -11,7 +11,17 @@ public sealed class TrialArgumentFacts
     {
         var asked = Arguments.Read(["trials", "--shops", "16", "--always", "--diagram", "kept.svg"], out var refusal);
         Assert.Equal("", refusal);
-        Assert.Equal(new Arguments.TryPromises(new TrialPlan(16, 2, 1, AlwaysAccepted: true), "kept.svg"), asked);
+        Assert.Equal(new Arguments.TryPromises(new TrialPlan(16, 2, 1, AlwaysAccepted: true), false, "kept.svg"), asked);
+    }
+
+    [Fact]
+    public void The_program_is_tried_alone_or_beside_rules_of_thumb()
+    {
+        Assert.Equal([Rule.Program], Rules("--alone"));
+        Assert.Equal(Rule.All, Rules());
+
+        static IReadOnlyList<Rule> Rules(params string[] words) =>
+            Assert.IsType<Arguments.TryPromises>(Arguments.Read(["trials", .. words], out _)).Rules;
     }
 
     [Fact]
