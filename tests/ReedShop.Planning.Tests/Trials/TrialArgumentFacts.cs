@@ -11,7 +11,10 @@ public sealed class TrialArgumentFacts
     {
         var asked = Arguments.Read(["trials", "--shops", "16", "--always", "--diagram", "kept.svg"], out var refusal);
         Assert.Equal("", refusal);
-        Assert.Equal(new Arguments.TryPromises(new TrialPlan(16, 2, 1, AlwaysAccepted: true), false, "kept.svg"), asked);
+        Assert.Equal(
+            new Arguments.TryPromises(new TrialPlan(16, 2, 1, AlwaysAccepted: true), false, "kept.svg"),
+            asked
+        );
     }
 
     [Fact]
