@@ -94,7 +94,7 @@ public sealed class BenchFacts
         await page.Locator("#to").FillAsync("2027-03-07");
         await page.GetByRole(AriaRole.Button, new() { Name = "See what follows" }).ClickAsync();
 
-        await Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("the bench is closed or full");
+        await Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("The bench is closed on Sun 7 March.");
         Assert.Equal(before, await page.Locator(".week").InnerTextAsync());
     }
 
