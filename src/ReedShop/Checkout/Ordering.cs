@@ -1,4 +1,5 @@
 using ReedShop.Catalogue;
+using ReedShop.Orders;
 using ReedShop.Payments;
 using ReedShop.Platform;
 using ReedShop.Platform.Layout;
@@ -14,6 +15,7 @@ public sealed class Ordering(
     CatalogueStore catalogue,
     QuoteMaker quoteMaker,
     QuoteStore quotes,
+    OrderStore orders,
     CardPayments cards,
     Accepting accepting,
     ShopClock clock
@@ -67,10 +69,14 @@ public sealed class Ordering(
         }
 
         var typed = OrderForm.Of(quote.Request, shop.Confidence);
-        return quote.ValidUntilUtc < clock.NowUtc
+        return quote.ValidUntilUtc < clock.NowUtc || await HasEnded(quote, cancel)
             ? await Page(typed, null, RanOut, cancel)
             : await Page(typed, Offer.Of(quote), null, cancel);
     }
+
+    /// <summary>A quote serves one order: one that was cancelled, or not paid in time, has used it up.</summary>
+    private async Task<bool> HasEnded(Quote quote, CancellationToken cancel) =>
+        await orders.FindByQuote(quote.Id, cancel) is { Stage: OrderStage.Cancelled or OrderStage.Expired };
 
     /// <summary>The offer alone, for a buyer who is still typing: nothing is stored.</summary>
     public async Task<IResult> Look(OrderForm typed, CancellationToken cancel)

@@ -179,7 +179,8 @@ public sealed record ShopView(
         shop.GradeSteps = GradeSteps;
         shop.BeforeMarker = BeforeMarker;
         shop.Costs = Costs ?? ShopCosts.Usual;
-        shop.Payment = Payment ?? PaymentTerms.Usual;
+        // Scripts written before there were terms of payment leave them as they are.
+        shop.Payment = Payment ?? shop.Payment;
         shop.ShelfService = ShelfService;
         shop.Helpers = [.. (Helpers ?? []).Select(Tidy)];
         shop.Version++;

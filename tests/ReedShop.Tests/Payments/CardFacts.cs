@@ -102,6 +102,30 @@ public sealed class CardFacts
         Assert.Equal(0, paying.Stripe.Charged);
     }
 
+    /// <summary>The way back of a browser leads to the date that was ordered.</summary>
+    [Fact]
+    public async Task The_date_of_an_order_that_ended_unpaid_is_not_offered_again()
+    {
+        await using var paying = await PayingShop.Open();
+        var quote = await paying.Shop.PostJson("/api/quotes", ExampleReeds.Lines((3.5, 2)));
+        await ShopHost.Send(
+            paying.Shop.Guest,
+            HttpMethod.Post,
+            "/api/orders",
+            PayingShop.Wish(quote, "ana@example.org")
+        );
+        var address = $"/?quote={quote.GetProperty("id").GetString()}";
+        using var buyer = new Visitor(paying.Shop);
+        Assert.Contains("name=\"email\"", await buyer.Read(address), StringComparison.Ordinal);
+
+        paying.Shop.Time.Advance(TimeSpan.FromMinutes(32));
+        await paying.Tick();
+        var later = await buyer.Read(address);
+
+        Assert.Contains("This quote has run out.", later, StringComparison.Ordinal);
+        Assert.DoesNotContain("name=\"email\"", later, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task One_buyer_has_at_most_two_orders_that_wait_to_be_paid()
     {

@@ -1,4 +1,5 @@
 using System.Net;
+using System.Text.Json.Nodes;
 
 namespace ReedShop.Tests.Payments;
 
@@ -144,5 +145,20 @@ public sealed class MoneyPageFacts
         Assert.Equal(0.25, terms.GetProperty("keptShare").GetDouble());
         Assert.Equal(0.06, terms.GetProperty("taxShare").GetDouble());
         Assert.Equal("Tax number PT 0", terms.GetProperty("paperNote").GetString());
+    }
+
+    [Fact]
+    public async Task A_script_that_does_not_know_the_terms_of_payment_leaves_them_as_they_are()
+    {
+        await using var paying = await PayingShop.Open(payment: new { depositShare = 0.3, taxShare = 0.06 });
+        using var known = await paying.Shop.Owner.GetAsync("/api/shop", TestContext.Current.CancellationToken);
+        var settings = JsonNode.Parse(await known.Content.ReadAsStringAsync(TestContext.Current.CancellationToken))!;
+        settings.AsObject().Remove("payment");
+
+        await paying.Shop.PutJson("/api/shop", settings, known.Headers.ETag!.Tag);
+
+        var terms = (await paying.Shop.GetJson("/api/shop")).GetProperty("payment");
+        Assert.Equal(0.3, terms.GetProperty("depositShare").GetDouble());
+        Assert.Equal(0.06, terms.GetProperty("taxShare").GetDouble());
     }
 }
