@@ -89,7 +89,7 @@ internal static class PastSteps
             text.AppendJoin(',', HistoryColumns.Grades.Needed).Append('\n');
             text.AppendJoin(
                 "",
-                models.SelectMany(model => model.Strengths.Select(strength => $"1,{strength.Value},\n"))
+                models.SelectMany((model, n) => model.Strengths.Select(strength => $"{n + 1},{strength.Value},\n"))
             );
         }
         else
@@ -117,10 +117,11 @@ internal static class PastSteps
         return Pages.Show<WalkNextPage>(new { State = state, Promises = told });
     }
 
-    private static IEnumerable<string> Rows(ReedModel model) =>
+    /// <param name="before">How many models come first: a batch is of one.</param>
+    private static IEnumerable<string> Rows(ReedModel model, int before) =>
         model
             .Route.CountedSteps(1, model.Route.Steps.Count)
-            .Select(step => $"1,{model.Key},{model.Strengths[0].Value},,,{step},,\n");
+            .Select(step => $"{before + 1},{model.Key},{model.Strengths[0].Value},,,{step},,\n");
 
     private static async Task<IResult> Page(
         WalkReader reader,

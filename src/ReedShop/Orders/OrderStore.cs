@@ -103,7 +103,7 @@ public sealed class OrderStore(ShopDb db)
             await Save(cancel);
             return true;
         }
-        catch (DbUpdateConcurrencyException)
+        catch (DbUpdateException fault) when (Races.IsLost(fault))
         {
             return false;
         }

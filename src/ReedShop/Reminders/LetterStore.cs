@@ -32,7 +32,19 @@ public sealed class LetterStore(ShopDb db)
         return await db.Set<LetterSettings>().SingleAsync(cancel);
     }
 
-    public Task Save(CancellationToken cancel) => db.SaveChangesAsync(cancel);
+    /// <summary>False where somebody else changed the letters first: then nothing is saved.</summary>
+    public async Task<bool> TrySave(CancellationToken cancel)
+    {
+        try
+        {
+            await db.SaveChangesAsync(cancel);
+            return true;
+        }
+        catch (DbUpdateException fault) when (Races.IsLost(fault))
+        {
+            return false;
+        }
+    }
 }
 
 internal sealed class LetterMapping : IEntityTypeConfiguration<LetterSettings>

@@ -15,6 +15,9 @@ public static class LettersPages
 
     private const int MostCaneWeeks = 104;
 
+    internal static Refusal OthersCameFirst { get; } =
+        new(RefusalKind.Busy, "The letters were being changed just then; try again.");
+
     public static void MapLettersPages(this IEndpointRouteBuilder routes)
     {
         var pages = routes.MapGroup(Address).RequireAuthorization(Access.OwnerCookie).ExcludeFromDescription();
@@ -43,8 +46,9 @@ public static class LettersPages
         }
 
         settings.Version++;
-        await letters.Save(cancel);
-        return Pages.Go($"{Address}?saved=1");
+        return await letters.TrySave(cancel)
+            ? Pages.Go($"{Address}?saved=1")
+            : await Page(settings, outbox, form, OthersCameFirst, saved: false, cancel);
     }
 
     /// <summary>Takes the form over, or says what is wrong with it; then nothing is saved.</summary>

@@ -53,7 +53,10 @@ public static class StopPages
         {
             settings.Stopped = [.. settings.Stopped, known.Name];
             settings.Version++;
-            await letters.Save(cancel);
+            if (!await letters.TrySave(cancel))
+            {
+                return Pages.Refuse(LettersPages.OthersCameFirst, "/");
+            }
         }
 
         return Pages.Show<StopPage>(new { Kind = known, Stopped = true });

@@ -63,7 +63,14 @@ public sealed class MarkerCommands(FactsGate gate)
             Model = model,
             What = what,
         };
-        services.GetRequiredService<MarkerStore>().Add(marker);
+        var markers = services.GetRequiredService<MarkerStore>();
+        if (await markers.Same(marker, cancel) is { } known)
+        {
+            // Every marker makes older batches count less: the same one sent twice must not count twice.
+            return MarkerView.Of(known);
+        }
+
+        markers.Add(marker);
         Write(services, marker, "set");
         return MarkerView.Of(marker);
     }

@@ -18,6 +18,13 @@ public sealed class MarkerStore(ShopDb db)
     public Task<Marker?> Find(string id, CancellationToken cancel) =>
         db.Set<Marker>().SingleOrDefaultAsync(marker => marker.Id == id, cancel);
 
+    public Task<Marker?> Same(Marker marker, CancellationToken cancel) =>
+        db.Set<Marker>()
+            .FirstOrDefaultAsync(
+                other => other.Date == marker.Date && other.Model == marker.Model && other.What == marker.What,
+                cancel
+            );
+
     public void Add(Marker marker) => db.Add(marker);
 
     public void Remove(Marker marker) => db.Remove(marker);

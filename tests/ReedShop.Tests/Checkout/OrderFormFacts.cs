@@ -79,6 +79,21 @@ public sealed class OrderFormFacts
         Assert.DoesNotContain("all lie in the drawer", german, StringComparison.Ordinal);
     }
 
+    /// <summary>A browser sends neither; whoever does is told so, and the log stays quiet.</summary>
+    [Theory]
+    [InlineData(3000, "1")]
+    [InlineData(1, "\0")]
+    public async Task A_form_that_cannot_be_read_is_refused(int fields, string value)
+    {
+        await using var shop = await Stocked();
+        using var buyer = new Visitor(shop);
+
+        var answer = await buyer.PostFrom("/", "/", Enumerable.Repeat(("strength", value), fields));
+
+        Assert.NotEqual(HttpStatusCode.InternalServerError, answer.StatusCode);
+        Assert.InRange((int)answer.StatusCode, 400, 422);
+    }
+
     [Fact]
     public async Task A_date_that_ran_out_says_so_and_keeps_the_reeds_that_were_typed()
     {

@@ -35,6 +35,21 @@ public sealed class YieldFacts
         await ShopHost.ReadProblem(await shop.Send(HttpMethod.Delete, path), HttpStatusCode.NotFound, "not-found");
     }
 
+    /// <summary>Two of them would make what came before count less twice, and every promise look worse than it is.</summary>
+    [Fact]
+    public async Task The_same_marker_sent_twice_counts_once()
+    {
+        await using var shop = await ExampleReeds.ShopWithHistory();
+        var first = await shop.PostJson("/api/yields/markers", new { what = "new blade" });
+        var once = await Profile(shop);
+
+        var again = await shop.PostJson("/api/yields/markers", new { what = " new blade " });
+
+        Assert.Equal(first.GetProperty("id").GetString(), again.GetProperty("id").GetString());
+        Assert.Equal(Width(once), Width(await Profile(shop)), 1e-12);
+        Assert.Single((await shop.GetJson("/api/yields/markers")).EnumerateArray());
+    }
+
     [Theory]
     [InlineData("", null, null, "what")]
     [InlineData("new blade", "oboe", null, "model")]

@@ -148,6 +148,26 @@ public sealed class WalkFacts
     }
 
     [Fact]
+    public async Task The_empty_table_has_a_batch_of_its_own_for_each_model()
+    {
+        await using var shop = await ShopHost.Start();
+        using var owner = await Visitor.Owner(shop);
+        await AddClarinet(owner);
+        await shop.PutJson("/api/models/bass", ExampleShop.Clarinet);
+
+        var steps = (await owner.Read($"{Walk}/past/steps.csv")).Split('\n')[1..^1];
+        var grades = (await owner.Read($"{Walk}/past/grades.csv")).Split('\n')[1..^1];
+
+        Assert.Equal(2, steps.Select(row => row.Split(',')[1]).Distinct().Count());
+        Assert.Equal(["1", "2"], steps.Select(row => row.Split(',')[0]).Distinct());
+        Assert.Equal(["1", "2"], grades.Select(row => row.Split(',')[0]).Distinct());
+        Assert.All(
+            steps.GroupBy(row => row.Split(',')[0]),
+            batch => Assert.Single(batch.Select(row => row.Split(',')[1]).Distinct())
+        );
+    }
+
+    [Fact]
     public async Task The_empty_table_names_the_makers_own_steps_and_holds_no_counts()
     {
         await using var shop = await ShopHost.Start();

@@ -37,6 +37,22 @@ public sealed class ExchangeFacts
     }
 
     [Fact]
+    public async Task A_wish_sent_several_times_at_once_is_one_wish()
+    {
+        await using var shop = await ExampleReeds.NewShop();
+        var order = await Shipped(shop);
+
+        var answers = await Task.WhenAll(Enumerable.Range(0, 5).Select(_ => Ask(shop, order, 3.5, 3, 2)));
+
+        Assert.All(
+            answers,
+            answer => Assert.Contains(answer.StatusCode, new[] { HttpStatusCode.OK, HttpStatusCode.ServiceUnavailable })
+        );
+        Assert.Single(await Letters(shop, "exchange-asked"));
+        Only(await shop.GetJson($"/api/orders/{order}"));
+    }
+
+    [Fact]
     public async Task What_was_declined_may_be_asked_for_again_and_what_was_agreed_to_may_not()
     {
         await using var shop = await ExampleReeds.NewShop();

@@ -33,6 +33,11 @@ internal sealed class FormGuard(RequestDelegate next, IAntiforgery antiforgery)
             // The token is read from the form, and a form that is too large never gets that far.
             return Unreadable.Of(http, unread);
         }
+        catch (Exception fault) when (fault is InvalidDataException || fault.InnerException is InvalidDataException)
+        {
+            // More fields than any page has, or what no form can hold.
+            return Unreadable.Of(http, new BadHttpRequestException(fault.Message, fault));
+        }
     }
 
     private static bool IsGuarded(HttpRequest request) =>
