@@ -32,17 +32,21 @@ public sealed class OrderMessages(ShopSettings shop, IReadOnlyDictionary<string,
     ];
 
     /// <param name="page">Address of the order's own page, the only key the buyer has.</param>
-    public (string Title, string Text) Confirmed(Order order, string page) =>
+    /// <param name="paid">
+    /// What is said of a payment that came in, in the language of the order; null if an invoice comes with the parcel.
+    /// </param>
+    public (string Title, string Text) Confirmed(Order order, string page, string? paid = null) =>
         Letter(
             order,
             () => Say["Confirmed.title", order.Number, shop.Name, Words.FullDay(order.ShipBy)],
             () =>
                 [
                     $"{Say["Confirmed.thanks", order.Number]}\n{Lines(order)}",
-                    Say["Confirmed.price", Words.Money(new Money(order.PriceMinor, order.Currency))],
+                    Say["Confirmed.price", Words.Money(new Money(order.PriceMinor, order.Currency))]
+                        + (paid is null ? "" : $" {paid}"),
                     Say[order.PartsAreFine ? "Confirmed.parts" : "Confirmed.whole", Words.FullDay(order.ShipBy)]
                         + $" {Say["Confirmed.kept", Words.InHundred(order.Chance)]}",
-                    $"{Say["Confirmed.invoice"]} {Say["Confirmed.page"]}\n{page}",
+                    (paid is null ? $"{Say["Confirmed.invoice"]} " : "") + $"{Say["Confirmed.page"]}\n{page}",
                 ]
         );
 
@@ -130,17 +134,8 @@ public sealed class OrderMessages(ShopSettings shop, IReadOnlyDictionary<string,
                 ]
         );
 
-    /// <param name="paragraphs">Those that are null are left out.</param>
     private (string Title, string Text) Letter(Order order, Func<string> title, Func<string?[]> paragraphs) =>
-        Languages.In(
-            order.Language,
-            () =>
-                (
-                    title(),
-                    string.Join("\n\n", [Say["Dear", order.BuyerName], .. paragraphs().OfType<string>(), shop.Name])
-                        + "\n"
-                )
-        );
+        BuyersLetter.Of(order, shop, title, paragraphs);
 
     private static string LeftOver(Order order) =>
         order.Parcels.Count == 0 ? "nothing"

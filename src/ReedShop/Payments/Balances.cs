@@ -65,7 +65,7 @@ public sealed class BalanceLetters(OrderStore orders, OutboxStore outbox, FactsG
 
         PaymentLetters.BalanceWanted(
             services.GetRequiredService<OutboxStore>(),
-            books,
+            books.Order,
             PayAmounts.Whole(books.Order) - books.Ledger.Kept,
             shop,
             address.Of($"/orders/{books.Order.Id}")

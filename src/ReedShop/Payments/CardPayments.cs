@@ -30,7 +30,7 @@ public sealed class CardPayments(
             share < 1
                 ? books.Ask(PayPart.Deposit, PayAmounts.Deposit(order, share))
                 : books.Ask(PayPart.Whole, PayAmounts.Whole(order));
-        PaymentLetters.Held(outbox, books, session, shop, address.Of($"/orders/{order.Id}"));
+        PaymentLetters.Held(outbox, order, session, shop, address.Of($"/orders/{order.Id}"));
     }
 
     /// <summary>

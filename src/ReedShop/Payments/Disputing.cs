@@ -65,7 +65,7 @@ public sealed class Disputing(BooksStore store, StripeDesk desk, Settling settli
             services.GetRequiredService<OutboxStore>(),
             $"order {books.Order.Number}, dispute {told.Id}",
             $"Order {books.Order.Number}: the buyer's bank asks for the money back",
-            $"{PaymentLetters.Say(dispute.AmountMinor, books)} of order {books.Order.Number} ({books.Order.BuyerName}) is disputed: "
+            $"{PaymentLetters.Amount(dispute.AmountMinor, books)} of order {books.Order.Number} ({books.Order.BuyerName}) is disputed: "
                 + $"{told.Reason}. Answer it at Stripe before its day runs out; the shop cannot do that for you.",
             shop
         );

@@ -86,7 +86,11 @@ public sealed class OwnerMoney(
                 books.AskBack(amount, shipped ? RefundReason.Goodwill : RefundReason.Owner, Note(wish));
                 services
                     .GetRequiredService<JournalStore>()
-                    .Write("owner", $"order {books.Order.Number}", $"gives back {PaymentLetters.Say(amount, books)}");
+                    .Write(
+                        "owner",
+                        $"order {books.Order.Number}",
+                        $"gives back {PaymentLetters.Amount(amount, books)}"
+                    );
                 return MoneyView.Of(books);
             },
             cancel
@@ -108,7 +112,7 @@ public sealed class OwnerMoney(
             (books, refund, services, shop) =>
             {
                 books.GoneBack(refund, null);
-                PaymentLetters.Refunded(services.GetRequiredService<OutboxStore>(), books, refund, shop);
+                PaymentLetters.Refunded(services.GetRequiredService<OutboxStore>(), books.Order, refund, shop);
                 services
                     .GetRequiredService<JournalStore>()
                     .Write("owner", $"order {books.Order.Number}", "marked a refund as paid back by hand");

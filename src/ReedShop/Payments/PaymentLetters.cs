@@ -1,140 +1,135 @@
 using ReedShop.Orders;
 using ReedShop.Platform.Http;
+using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 using ReedShop.Shop;
+using ReedShop.Workshop;
+using static ReedShop.Payments.MoneyLetterTexts;
 
 namespace ReedShop.Payments;
 
-/// <summary>Letters about money. They are written in the transaction that moves it.</summary>
+/// <summary>
+/// Letters about money. They are written in the transaction that moves it, to buyers in the language of their order, to the
+/// owner in English.
+/// </summary>
 internal static class PaymentLetters
 {
     public const string BalanceKind = "balance-wanted";
 
-    public static void Held(OutboxStore outbox, OrderBooks books, PaySession session, ShopSettings shop, string page) =>
-        Write(
+    /// <summary>Goes out at night too: by the morning the order would not be held any more.</summary>
+    public static void Held(OutboxStore outbox, Order order, PaySession session, ShopSettings shop, string page) =>
+        Add(
             outbox,
             "payment-wanted",
-            books.Order,
-            $"Order {books.Order.Number} at {shop.Name} is held for you: please pay",
-            FormattableString.Invariant(
-                $"""
-                your order {books.Order.Number} is held for half an hour. Please pay {Say(session.AmountMinor, books)}{(
-                    session.Part == PayPart.Deposit ? $" of {Say(PayAmounts.Whole(books.Order), books)} in all" : ""
-                )} by card, from its page:
-                {page}
-
-                When it is paid we write to you once more; it is promised to ship by {books.Order.ShipBy:yyyy-MM-dd}.
-                """
+            order,
+            BuyersLetter.Of(
+                order,
+                shop,
+                () => Say["Held.title", order.Number, shop.Name],
+                () =>
+                    [
+                        $"{Say["Held.is", order.Number]} {Wanted(session, order)}\n{page}",
+                        Say["Held.then", Words.FullDay(order.ShipBy)],
+                    ]
             ),
-            shop
+            asked: true
         );
 
-    public static void Confirmed(OutboxStore outbox, OrderBooks books, ShopSettings shop, string page) =>
-        Write(
-            outbox,
-            "order-confirmed",
-            books.Order,
-            $"Order {books.Order.Number} at {shop.Name}: paid, to ship by {books.Order.ShipBy:yyyy-MM-dd}",
-            FormattableString.Invariant(
-                $"""
-                thank you: {Say(books.Ledger.Kept, books)} came in for your order {books.Order.Number}.
-                It is promised to ship by {books.Order.ShipBy:dddd d MMMM yyyy}. Dates like this are kept about
-                {(int)Math.Floor(books.Order.Chance * 100)} times in 100; you are told at once should it move.
-                Its page, for you alone, has the invoice too:
-                {page}
-                """
-            ),
-            shop
+    /// <summary>What the letter of an order without card says, and what came in. The buyer has just paid and waits for it.</summary>
+    public static void Confirmed(OutboxStore outbox, OrderBooks books, BenchFacts facts, string page)
+    {
+        var order = books.Order;
+        var paid = Languages.In(
+            order.Language,
+            () => Say[order.PaidUtc is null ? "Paid.deposit" : "Paid.all", Said(books.Ledger.Kept, order)]
         );
+        var letter = new OrderMessages(facts.Shop, facts.Models).Confirmed(order, page, paid);
+        Add(outbox, "order-confirmed", order, letter, asked: true);
+    }
 
-    public static void Expired(OutboxStore outbox, OrderBooks books, ShopSettings shop) =>
-        Write(
+    public static void Expired(OutboxStore outbox, Order order, ShopSettings shop) =>
+        Add(
             outbox,
             "payment-expired",
-            books.Order,
-            $"Order {books.Order.Number} at {shop.Name} was not paid and is not held any more",
-            $"""
-            your order {books.Order.Number} was not paid in time, so its evenings at the bench are free again.
-            No money was taken. You are welcome to order again.
-            """,
-            shop
+            order,
+            BuyersLetter.Of(
+                order,
+                shop,
+                () => Say["Expired.title", order.Number, shop.Name],
+                () => [$"{Say["Expired.is", order.Number]} {Say["Expired.again"]}"]
+            )
         );
 
-    public static void PaidTooLate(OutboxStore outbox, OrderBooks books, long amountMinor, ShopSettings shop) =>
-        Write(
-            outbox,
-            "paid-too-late",
-            books.Order,
-            $"Order {books.Order.Number} at {shop.Name}: your payment goes back to you",
-            $"""
-            your payment of {Say(
-                amountMinor,
-                books
-            )} came after order {books.Order.Number} had ended, and it cannot be taken
-            up again as it was promised. All of it goes back to your card; a bank may take some days to show it.
-            We are sorry. You are welcome to order again.
-            """,
-            shop
+    /// <summary>It came after the order had ended, or had been paid another way.</summary>
+    public static void PaidTooLate(OutboxStore outbox, Order order, long amountMinor, ShopSettings shop)
+    {
+        var (why, end) = order.Stage is OrderStage.Cancelled or OrderStage.Expired
+            ? ("Back.late", "Back.sorry")
+            : ("Back.twice", "Back.stands");
+        var letter = BuyersLetter.Of(
+            order,
+            shop,
+            () => Say["Back.title", order.Number, shop.Name],
+            () => [$"{Say[why, Said(amountMinor, order), order.Number]} {Say["Back.all"]} {Say[end]}"]
         );
+        Add(outbox, "paid-too-late", order, letter);
+    }
 
-    public static void Refunded(OutboxStore outbox, OrderBooks books, Refund refund, ShopSettings shop) =>
-        Write(
+    public static void Refunded(OutboxStore outbox, Order order, Refund refund, ShopSettings shop) =>
+        Add(
             outbox,
             "refunded",
-            books.Order,
-            $"Order {books.Order.Number} at {shop.Name}: {Say(refund.AmountMinor, books)} went back to you",
-            $"""
-            {Say(
-                refund.AmountMinor,
-                books
-            )} of what you paid for order {books.Order.Number} went back to you. A bank may take
-            some days to show it.{(refund.Note is { } note ? $"\n\n{note}" : "")}
-            """,
-            shop,
-            $", refund {refund.Id[..8]}"
+            order,
+            BuyersLetter.Of(
+                order,
+                shop,
+                () => Say["Refunded.title", order.Number, shop.Name, Said(refund.AmountMinor, order)],
+                () => [Say["Refunded.is", Said(refund.AmountMinor, order), order.Number], refund.Note]
+            ),
+            more: $", refund {refund.Id[..8]}"
         );
 
     public static void BalanceWanted(
         OutboxStore outbox,
-        OrderBooks books,
+        Order order,
         long amountMinor,
         ShopSettings shop,
         string page
     ) =>
-        Write(
+        Add(
             outbox,
             BalanceKind,
-            books.Order,
-            $"Order {books.Order.Number} at {shop.Name} is ready: please pay the rest",
-            $"""
-            the reeds of your order {books.Order.Number} lie ready. They are shipped once the rest of the price,
-            {Say(amountMinor, books)}, is paid, from the page of the order:
-            {page}
-            """,
-            shop
+            order,
+            BuyersLetter.Of(
+                order,
+                shop,
+                () => Say["Balance.title", order.Number, shop.Name],
+                () => [$"{Say["Balance.is", order.Number, Said(amountMinor, order)]}\n{page}"]
+            )
         );
 
     /// <summary>To the owner: something that only a person can put right.</summary>
     public static void TellOwner(OutboxStore outbox, string subject, string title, string text, ShopSettings shop) =>
         outbox.Add("payment-trouble", subject, shop.OwnerEmail, title, text);
 
-    public static string Say(long amountMinor, OrderBooks books) =>
+    /// <summary>"12.50 EUR": for the owner and the journal.</summary>
+    public static string Amount(long amountMinor, OrderBooks books) =>
         new Money(amountMinor, books.Order.Currency).ToString();
 
-    private static void Write(
+    /// <summary>As the buyer's country writes it.</summary>
+    private static string Said(long amountMinor, Order order) => Words.Money(new Money(amountMinor, order.Currency));
+
+    private static string Wanted(PaySession session, Order order) =>
+        session.Part == PayPart.Deposit
+            ? Say["Held.payDeposit", Said(session.AmountMinor, order), Said(PayAmounts.Whole(order), order)]
+            : Say["Held.pay", Said(session.AmountMinor, order)];
+
+    private static void Add(
         OutboxStore outbox,
         string kind,
         Order order,
-        string title,
-        string text,
-        ShopSettings shop,
+        (string Title, string Text) letter,
+        bool asked = false,
         string more = ""
-    ) =>
-        outbox.Add(
-            kind,
-            $"order {order.Number}{more}",
-            order.BuyerEmail,
-            title,
-            $"Dear {order.BuyerName},\n\n{text}\n\n{shop.Name}\n"
-        );
+    ) => outbox.Add(kind, $"order {order.Number}{more}", order.BuyerEmail, letter.Title, letter.Text, asked);
 }

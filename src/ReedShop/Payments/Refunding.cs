@@ -107,7 +107,7 @@ public sealed class Refunding(BooksStore store, StripeDesk desk, FactsGate gate,
             services.GetRequiredService<OutboxStore>(),
             $"order {books.Order.Number}, refund {refund.Id[..8]}, {refund.Attempts}",
             $"Order {books.Order.Number}: a refund was not done",
-            $"{PaymentLetters.Say(refund.AmountMinor, books)} should go back to {books.Order.BuyerName}. {refund.LastError}. "
+            $"{PaymentLetters.Amount(refund.AmountMinor, books)} should go back to {books.Order.BuyerName}. {refund.LastError}. "
                 + "Look at Stripe, then try it again or pay it back by hand from the page of the order's money.",
             shop
         );
@@ -137,9 +137,9 @@ public sealed class Refunding(BooksStore store, StripeDesk desk, FactsGate gate,
             .Write(
                 "shop",
                 $"order {books.Order.Number}",
-                $"refunded {PaymentLetters.Say(gone.AmountMinor, books)}: {PaperLines.Why(gone.Reason)}"
+                $"refunded {PaymentLetters.Amount(gone.AmountMinor, books)}: {PaperLines.Why(gone.Reason)}"
             );
-        PaymentLetters.Refunded(services.GetRequiredService<OutboxStore>(), books, gone, shop);
+        PaymentLetters.Refunded(services.GetRequiredService<OutboxStore>(), books.Order, gone, shop);
         return true;
     }
 

@@ -81,7 +81,7 @@ public sealed class SettledOrder(
         order.Version++;
         Pegging.Release(facts, order);
         journal.Write("shop", $"order {order.Number}", "not paid in time: expired");
-        PaymentLetters.Expired(outbox, books, facts.Shop);
+        PaymentLetters.Expired(outbox, order, facts.Shop);
     }
 
     private SettleMove Take(BenchFacts facts, OrderBooks books, PaySession session, StripeSession told, SettleMove move)
@@ -101,11 +101,11 @@ public sealed class SettledOrder(
         journal.Write(
             "shop",
             $"order {order.Number}",
-            $"paid by card: {PaymentLetters.Say(payment.AmountMinor, books)}"
+            $"paid by card: {PaymentLetters.Amount(payment.AmountMinor, books)}"
         );
         if (!isKept)
         {
-            PaymentLetters.PaidTooLate(outbox, books, payment.AmountMinor, facts.Shop);
+            PaymentLetters.PaidTooLate(outbox, order, payment.AmountMinor, facts.Shop);
         }
         else if (move == SettleMove.Confirm)
         {
@@ -127,7 +127,7 @@ public sealed class SettledOrder(
         order.Version++;
         Pegging.CatchUp(facts, order);
         journal.Write("shop", $"order {order.Number}", $"accepted, to ship by {order.ShipBy:yyyy-MM-dd}");
-        PaymentLetters.Confirmed(outbox, books, facts.Shop, address.Of($"/orders/{order.Id}"));
+        PaymentLetters.Confirmed(outbox, books, facts, address.Of($"/orders/{order.Id}"));
     }
 
     /// <summary>The same day with the same chance, by the evenings that are free now.</summary>

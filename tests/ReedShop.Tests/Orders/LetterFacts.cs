@@ -129,7 +129,7 @@ public sealed class LetterFacts
         Assert.All(names, name => Assert.Equal(name, ReadyNames.Said(name)));
     }
 
-    private static bool HasEnglish(OutboxMessage letter) =>
+    internal static bool HasEnglish(OutboxMessage letter) =>
         TextsFacts
             .EnglishTexts()
             .SelectMany(text => text.Split('{', '}'))

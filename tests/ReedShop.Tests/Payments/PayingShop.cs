@@ -53,20 +53,25 @@ public sealed class PayingShop : IAsyncDisposable
     }
 
     /// <summary>Takes a quote and orders.</summary>
-    public async Task<JsonElement> Order(int quantity = 2, string email = "ana@example.org") =>
-        await ShopHost.Read(await Send(quantity, email));
+    public async Task<JsonElement> Order(int quantity = 2, string email = "ana@example.org", string? language = null) =>
+        await ShopHost.Read(await Send(quantity, email, language));
 
-    public async Task<HttpResponseMessage> Send(int quantity = 2, string email = "ana@example.org")
+    public async Task<HttpResponseMessage> Send(
+        int quantity = 2,
+        string email = "ana@example.org",
+        string? language = null
+    )
     {
         var quote = await Shop.PostJson("/api/quotes", ExampleReeds.Lines((3.5, quantity)));
-        return await ShopHost.Send(Shop.Guest, HttpMethod.Post, "/api/orders", Wish(quote, email));
+        return await ShopHost.Send(Shop.Guest, HttpMethod.Post, "/api/orders", Wish(quote, email, language));
     }
 
-    public static object Wish(JsonElement quote, string email) =>
+    public static object Wish(JsonElement quote, string email, string? language = null) =>
         new
         {
             quoteId = quote.GetProperty("id").GetString()!,
             buyer = new { name = "Ana Example", email },
+            language,
             address = new
             {
                 street = "1 Quay",
