@@ -60,7 +60,7 @@ internal static class PaymentLetters
             shop
         );
 
-    public static void PaidTooLate(OutboxStore outbox, OrderBooks books, long amountMinor, ShopSettings shop) =>
+    public static void PaidTooLate(OutboxStore outbox, OrderBooks books, Payment payment, ShopSettings shop) =>
         Write(
             outbox,
             "paid-too-late",
@@ -68,13 +68,14 @@ internal static class PaymentLetters
             $"Order {books.Order.Number} at {shop.Name}: your payment goes back to you",
             $"""
             your payment of {Say(
-                amountMinor,
+                payment.AmountMinor,
                 books
             )} came after order {books.Order.Number} had ended, and it cannot be taken
             up again as it was promised. All of it goes back to your card; a bank may take some days to show it.
             We are sorry. You are welcome to order again.
             """,
-            shop
+            shop,
+            $", payment {payment.Id[..8]}"
         );
 
     public static void Refunded(OutboxStore outbox, OrderBooks books, Refund refund, ShopSettings shop) =>
