@@ -36,7 +36,7 @@ public sealed record CardMoney(string Currency, int Digits, long Step)
     // Of UGX sources disagree whether 500 means 5 or 500, which is no place to guess; IQD and LYD are not on the page.
     private static readonly string[] NotTaken = ["IQD", "LYD", "UGX"];
 
-    // The least that Stripe charges, in its unit (values from memory); elsewhere about half of the main unit.
+    // The least that Stripe charges, in its unit (values from memory); of others half of the main unit, or one step.
     private static readonly Dictionary<string, long> Floors = new(StringComparer.Ordinal)
     {
         ["GBP"] = 30,
@@ -68,7 +68,7 @@ public sealed record CardMoney(string Currency, int Digits, long Step)
     public long Payable(long minor) => FromStripe(Rounded(minor));
 
     /// <summary>The least a card is charged, in the shop's minor unit.</summary>
-    public long Least => FromStripe(Floors.GetValueOrDefault(Currency, Digits == 3 ? 500 : 50));
+    public long Least => FromStripe(Math.Max(Step, Floors.GetValueOrDefault(Currency, Digits == 3 ? 500 : 50)));
 
     /// <summary>An amount of the shop as Stripe is sent it. It must be payable: nothing is rounded on the way.</summary>
     public long ToStripe(long minor) =>

@@ -78,14 +78,15 @@ public sealed partial class OrderBooks
             return null;
         }
 
-        MakeRoom(payment, amountMinor);
+        var decided = MakeRoom(payment, amountMinor);
         var gone = Math.Min(amountMinor, Left(payment));
         if (gone <= 0)
         {
             return null;
         }
 
-        var refund = AskBack(payment, gone, reason, null);
+        var why = reason == RefundReason.MadeAtStripe ? decided ?? reason : reason;
+        var refund = AskBack(payment, gone, why, null);
         GoneBack(refund, stripeId);
         return refund;
     }
@@ -126,20 +127,25 @@ public sealed partial class OrderBooks
             .Sum(refund => refund.AmountMinor);
 
     /// <summary>What was decided and not done yet gives way to what has been done; the rest of it stays decided.</summary>
-    private void MakeRoom(Payment payment, long amountMinor)
+    /// <returns>Why it had been decided: the owner did by hand at Stripe what was to be done.</returns>
+    private RefundReason? MakeRoom(Payment payment, long amountMinor)
     {
+        RefundReason? decided = null;
         foreach (var refund in Refunds.Where(r => r.PaymentId == payment.Id).ToArray())
         {
             var missing = amountMinor - Left(payment);
             if (missing > 0 && refund.State is (RefundState.Wanted or RefundState.Refused))
             {
                 refund.State = RefundState.Dropped;
+                decided ??= refund.Reason;
                 if (refund.AmountMinor > missing)
                 {
                     AskBack(payment, refund.AmountMinor - missing, refund.Reason, refund.Note);
                 }
             }
         }
+
+        return decided;
     }
 
     private Refund AskBack(Payment payment, long amountMinor, RefundReason reason, string? note, string? key = null) =>

@@ -105,6 +105,7 @@ public sealed class DepositFacts
     [Theory]
     [InlineData(StripeFault.None)]
     [InlineData(StripeFault.TooMany)]
+    [InlineData(StripeFault.Declined)]
     public async Task A_deposit_paid_twice_lowers_no_rest(StripeFault fault)
     {
         await using var paying = await PayingShop.Open(payment: Terms);
@@ -122,6 +123,13 @@ public sealed class DepositFacts
         paying.Stripe.PayAfterAll(lost);
         await paying.TellOfSession(lost);
         await paying.Shop.Tick("work-stripe-events");
+        if (fault == StripeFault.Declined)
+        {
+            // The owner does it there.
+            var byHand = paying.Stripe.RefundByHand(paying.Stripe.Sessions[lost].PaymentId!, 280);
+            await paying.Tell("refund.created", byHand.Shape());
+            await paying.Shop.Tick("work-stripe-events");
+        }
 
         Assert.Equal(420, paying.Stripe.Sessions[await AskForTheRest(paying, order)].Amount);
     }
