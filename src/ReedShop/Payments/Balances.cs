@@ -28,7 +28,7 @@ public sealed class Balances(FactsGate gate, PaySessions sessions)
 
                 if (books.Sessions.TrueForAll(session => session.IsOver))
                 {
-                    books.Ask(PayPart.Balance, PayAmounts.Whole(books.Order) - books.Ledger.Kept);
+                    books.Ask(PayPart.Balance, books.ToPay);
                 }
 
                 return true;
@@ -66,7 +66,7 @@ public sealed class BalanceLetters(OrderStore orders, OutboxStore outbox, FactsG
         PaymentLetters.BalanceWanted(
             services.GetRequiredService<OutboxStore>(),
             books.Order,
-            PayAmounts.Whole(books.Order) - books.Ledger.Kept,
+            books.ToPay,
             shop,
             address.Of($"/orders/{books.Order.Id}")
         );

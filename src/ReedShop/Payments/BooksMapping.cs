@@ -34,6 +34,7 @@ internal sealed class RefundMapping : IEntityTypeConfiguration<Refund>
         builder.HasIndex(row => row.StripeId).IsUnique();
         builder.HasIndex(row => new { row.State, row.NextTryUtc });
         builder.Property(row => row.State).IsConcurrencyToken();
+        builder.Ignore(row => row.IsDiscount);
     }
 }
 

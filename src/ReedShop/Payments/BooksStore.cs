@@ -28,8 +28,11 @@ public sealed class BooksStore(ShopDb db, ShopClock clock)
     public void Add(Dispute dispute) => db.Add(dispute);
 
     /// <summary>Where an order stands now, whatever has been read of it before.</summary>
-    public Task<OrderStage> StageOf(string orderId, CancellationToken cancel) =>
-        db.Set<Order>().Where(order => order.Id == orderId).Select(order => order.Stage).SingleAsync(cancel);
+    public Task<OrderStanding> StandingOf(string orderId, CancellationToken cancel) =>
+        db.Set<Order>()
+            .Where(order => order.Id == orderId)
+            .Select(order => new OrderStanding(order.Stage, order.PaidUtc != null))
+            .SingleAsync(cancel);
 
     public Task<PaySession?> FindSession(string? id, CancellationToken cancel) =>
         db.Set<PaySession>().AsNoTracking().SingleOrDefaultAsync(session => session.Id == id, cancel);
@@ -96,6 +99,24 @@ public sealed class BooksStore(ShopDb db, ShopClock clock)
             .Where(row => row.Kind == PaperKind.Invoice && row.RefundId == null)
             .Select(row => (int?)row.Number)
             .FirstOrDefaultAsync(cancel);
+
+    /// <summary>What of each order is invoiced and not paid.</summary>
+    public async Task<IReadOnlyDictionary<string, long>> OwedOf(
+        IReadOnlyCollection<string> orderIds,
+        CancellationToken cancel
+    ) =>
+        (await db.Set<Paper>().AsNoTracking().Where(row => orderIds.Contains(row.OrderId)).ToListAsync(cancel))
+            .GroupBy(row => row.OrderId)
+            .ToDictionary(papers => papers.Key, papers => Ledger.Of([], [], [.. papers]).Owed, StringComparer.Ordinal);
+
+    /// <summary>Sessions that are not over and met a fault when Stripe was asked about them last.</summary>
+    public Task<List<PaySession>> FaultySessions(CancellationToken cancel) =>
+        db.Set<PaySession>()
+            .AsNoTracking()
+            .Where(row => row.State != PaySessionState.Paid && row.State != PaySessionState.Expired)
+            .Where(row => row.LastError != null)
+            .OrderBy(row => row.MadeUtc)
+            .ToListAsync(cancel);
 
     /// <summary>Newest first.</summary>
     public Task<List<Paper>> LatestPapers(int most, CancellationToken cancel) =>

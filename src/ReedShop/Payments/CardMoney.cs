@@ -36,6 +36,24 @@ public sealed record CardMoney(string Currency, int Digits, long Step)
     // Of UGX sources disagree whether 500 means 5 or 500, which is no place to guess; IQD and LYD are not on the page.
     private static readonly string[] NotTaken = ["IQD", "LYD", "UGX"];
 
+    // The least that Stripe charges, in its unit (values from memory); of others half of the main unit, or one step.
+    private static readonly Dictionary<string, long> Floors = new(StringComparer.Ordinal)
+    {
+        ["GBP"] = 30,
+        ["AED"] = 200,
+        ["MYR"] = 200,
+        ["PLN"] = 200,
+        ["RON"] = 200,
+        ["DKK"] = 250,
+        ["NOK"] = 300,
+        ["SEK"] = 300,
+        ["HKD"] = 400,
+        ["MXN"] = 1000,
+        ["THB"] = 1000,
+        ["CZK"] = 1500,
+        ["HUF"] = 17500,
+    };
+
     /// <summary>Null for a currency that cards are not taken in: such a shop sends invoices.</summary>
     public static CardMoney? Of(string currency) =>
         NotTaken.Contains(currency, StringComparer.Ordinal) ? null
@@ -48,6 +66,9 @@ public sealed record CardMoney(string Currency, int Digits, long Step)
     /// The amount a card can be charged that is nearest to this one, in the shop's minor unit; halves are rounded up.
     /// </summary>
     public long Payable(long minor) => FromStripe(Rounded(minor));
+
+    /// <summary>The least a card is charged, in the shop's minor unit.</summary>
+    public long Least => FromStripe(Math.Max(Step, Floors.GetValueOrDefault(Currency, Digits == 3 ? 500 : 50)));
 
     /// <summary>An amount of the shop as Stripe is sent it. It must be payable: nothing is rounded on the way.</summary>
     public long ToStripe(long minor) =>

@@ -19,17 +19,14 @@ public sealed class CardPayments(
 
     /// <summary>Whether orders of this price are paid by card; else an invoice is sent.</summary>
     public bool Takes(string currency, long priceMinor) =>
-        options.Value.IsOn && CardMoney.Of(currency)?.Payable(priceMinor) > 0;
+        options.Value.IsOn && CardMoney.Of(currency) is { } card && card.Payable(priceMinor) >= card.Least;
 
     /// <summary>A new order waits to be paid.</summary>
     public async Task Await(Order order, ShopSettings shop, CancellationToken cancel)
     {
         var books = await store.Open(order, shop, cancel);
-        var share = shop.Payment.DepositShare;
-        var session =
-            share < 1
-                ? books.Ask(PayPart.Deposit, PayAmounts.Deposit(order, share))
-                : books.Ask(PayPart.Whole, PayAmounts.Whole(order));
+        var first = PayAmounts.Deposit(order, shop.Payment.DepositShare);
+        var session = books.Ask(first < PayAmounts.Whole(order) ? PayPart.Deposit : PayPart.Whole, first);
         PaymentLetters.Held(outbox, order, session, shop, address.Of($"/orders/{order.Id}"));
     }
 

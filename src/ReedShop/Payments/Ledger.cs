@@ -10,6 +10,7 @@ namespace ReedShop.Payments;
 /// <param name="Invoiced">The sum of its invoices.</param>
 /// <param name="Credited">The sum of its credit notes.</param>
 /// <param name="Owed">What was invoiced before it was paid, and is not paid yet.</param>
+/// <param name="Lost">What came in and pays for nothing, since it goes back, or went, without the price being lowered.</param>
 public sealed record Ledger(
     long Captured,
     long Refunded,
@@ -17,11 +18,18 @@ public sealed record Ledger(
     long Wanted,
     long Invoiced,
     long Credited,
-    long Owed = 0
+    long Owed = 0,
+    long Lost = 0
 )
 {
     /// <summary>What the shop has of the buyer's money.</summary>
     public long Kept => Captured - Refunded;
+
+    /// <summary>
+    /// What has been paid of the price. What the owner gave back lowers the price by as much, so the buyer is not asked for it
+    /// again; a payment taken twice, too late or lost to the bank never paid for anything.
+    /// </summary>
+    public long Paid => Captured - Lost;
 
     /// <summary>What can still be given back.</summary>
     public long Refundable => Kept - Wanted;
@@ -47,7 +55,12 @@ public sealed record Ledger(
             Sum(papers, PaperKind.Invoice),
             Sum(papers, PaperKind.CreditNote),
             Sum(papers.Where(paper => paper.PaymentId is null), PaperKind.Invoice)
-                - Sum(papers.Where(paper => paper.PaymentId is null), PaperKind.CreditNote)
+                - Sum(papers.Where(paper => paper.PaymentId is null), PaperKind.CreditNote),
+            refunds
+                .Where(refund =>
+                    refund is { IsDiscount: false, State: not (RefundState.Returned or RefundState.Dropped) }
+                )
+                .Sum(refund => refund.AmountMinor)
         );
 
     private static long Sum(IEnumerable<Paper> papers, PaperKind kind) =>

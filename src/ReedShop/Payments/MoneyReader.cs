@@ -5,7 +5,7 @@ using ReedShop.Platform.Storage;
 
 namespace ReedShop.Payments;
 
-/// <summary>A refund or a dispute that asks for the owner, with the order it is of.</summary>
+/// <summary>A payment, a refund or a dispute that asks for the owner, with the order it is of.</summary>
 public sealed record ToLookAt(OrderName Order, Money Amount, string Says);
 
 /// <summary>What of all money the owner should see.</summary>
@@ -38,8 +38,15 @@ public sealed class MoneyReader(
             [.. refunds.Select(row => row.PaymentId).Concat(disputes.Select(row => row.PaymentId)).Distinct()],
             cancel
         );
+        var papers = await store.LatestPapers(MostShown, cancel);
+        var owed = await store.OwedOf([.. papers.Select(row => row.OrderId).Distinct()], cancel);
         return new MoneyOverview(
             [
+                .. (await store.FaultySessions(cancel)).Select(session => new ToLookAt(
+                    names[session.OrderId],
+                    new Money(session.AmountMinor, session.Currency),
+                    $"asked for, and not known whether paid: {session.LastError}; it is asked again"
+                )),
                 .. disputes
                     .Where(dispute => dispute.IsOpen)
                     .Select(dispute => new ToLookAt(
@@ -53,7 +60,7 @@ public sealed class MoneyReader(
                     Says(refund, ways[refund.PaymentId])
                 )),
             ],
-            [.. (await store.LatestPapers(MostShown, cancel)).Select(PaperView.Of)],
+            [.. papers.Select(row => PaperView.Of(row, owed[row.OrderId]))],
             await inbox.GivenUp(cancel),
             options.Value.IsOn,
             options.Value.IsTest

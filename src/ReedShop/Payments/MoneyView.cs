@@ -44,7 +44,12 @@ public sealed record MoneyView(
                     .Select(row => new PaymentView(row.Way, In(row.AmountMinor), row.AtUtc)),
             ],
             [.. books.Refunds.OrderBy(row => row.AskedUtc).Select(row => RefundView.Of(row, order.Currency))],
-            [.. books.Papers.OrderBy(row => row.IssuedOn).ThenBy(row => row.Number).Select(PaperView.Of)],
+            [
+                .. books
+                    .Papers.OrderBy(row => row.IssuedOn)
+                    .ThenBy(row => row.Number)
+                    .Select(row => PaperView.Of(row, sums.Owed)),
+            ],
             [.. books.Disputes.Select(row => DisputeView.Of(row, order.Currency))]
         );
 
@@ -92,7 +97,8 @@ public sealed record PaperView(
     bool IsOpen = false
 )
 {
-    public static PaperView Of(Paper row) =>
+    /// <param name="owed">What of its order is invoiced and not paid.</param>
+    public static PaperView Of(Paper row, long owed) =>
         new(
             row.Kind,
             row.Number,
@@ -100,7 +106,7 @@ public sealed record PaperView(
             row.IssuedOn,
             Address(row),
             row.IsGoodwill,
-            row.PaymentId is null
+            row.IsOpen(owed)
         );
 
     public static string Address(Paper row) =>

@@ -74,7 +74,7 @@ public sealed partial class OrderBooks(Order order, BookKeeping keeping)
             order.Stage == OrderStage.Cancelled
                 ? PayAmounts.KeptWhenCancelled(order, share: 0, byBuyer: false)
                 : PayAmounts.Whole(order)
-        ) - Ledger.Kept;
+        ) - Ledger.Paid;
 
     /// <summary>Writes the invoice before it is paid. Null where it has been written, or nothing is to be paid.</summary>
     public Paper? Invoice() =>

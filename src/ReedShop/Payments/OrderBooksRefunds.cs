@@ -11,7 +11,7 @@ public sealed partial class OrderBooks
     {
         var ours = Refunds.Find(row => row.StripeId == told.Id) ?? Refunds.Find(row => row.Id == told.Ours);
         var gone =
-            ours is null or { State: RefundState.Dropped }
+            ours is null or { State: RefundState.Dropped } || IsAnother(ours, told)
                 ? FoundGone(
                     payment,
                     CardMoney.Of(payment.Currency)!.FromStripe(told.AmountSent),
@@ -23,11 +23,16 @@ public sealed partial class OrderBooks
         return told.HasFailed && (gone ?? ours) is { } failed ? CameBack(failed) : gone;
     }
 
+    /// <summary>It was paid back by hand before, or done twice: this money has gone as well.</summary>
+    private static bool IsAnother(Refund ours, StripeRefund told) =>
+        ours.State == RefundState.Done && ours.StripeId != told.Id;
+
     /// <summary>
     /// Decides that money goes back. It counts once it has gone. An amount larger than one payment is taken from several,
     /// the newest first.
     /// </summary>
-    public IReadOnlyList<Refund> AskBack(long amountMinor, RefundReason reason, string? note = null)
+    /// <param name="key">The name of the first of them: asked for under it twice it is one.</param>
+    public IReadOnlyList<Refund> AskBack(long amountMinor, RefundReason reason, string? note = null, string? key = null)
     {
         if (amountMinor > Ledger.Refundable)
         {
@@ -40,7 +45,7 @@ public sealed partial class OrderBooks
             var part = Math.Min(amountMinor - asked.Sum(refund => refund.AmountMinor), Left(payment));
             if (part > 0)
             {
-                asked.Add(AskBack(payment, part, reason, note));
+                asked.Add(AskBack(payment, part, reason, note, asked.Count == 0 ? key : null));
             }
         }
 
@@ -73,14 +78,15 @@ public sealed partial class OrderBooks
             return null;
         }
 
-        MakeRoom(payment, amountMinor);
+        var decided = MakeRoom(payment, amountMinor);
         var gone = Math.Min(amountMinor, Left(payment));
         if (gone <= 0)
         {
             return null;
         }
 
-        var refund = AskBack(payment, gone, reason, null);
+        var why = reason == RefundReason.MadeAtStripe ? decided ?? reason : reason;
+        var refund = AskBack(payment, gone, why, null);
         GoneBack(refund, stripeId);
         return refund;
     }
@@ -104,6 +110,14 @@ public sealed partial class OrderBooks
         return owed;
     }
 
+    /// <summary>Money on its way to a card would go back twice.</summary>
+    public bool MayBePaidByHand(Refund refund) =>
+        refund.State == RefundState.Refused
+        || (
+            refund.State == RefundState.Wanted
+            && Payments.Exists(payment => payment.Id == refund.PaymentId && payment.Way == PaymentWay.ByHand)
+        );
+
     /// <summary>What is left of one payment that no refund has spoken for.</summary>
     public long Left(Payment payment) =>
         payment.AmountMinor
@@ -113,28 +127,33 @@ public sealed partial class OrderBooks
             .Sum(refund => refund.AmountMinor);
 
     /// <summary>What was decided and not done yet gives way to what has been done; the rest of it stays decided.</summary>
-    private void MakeRoom(Payment payment, long amountMinor)
+    /// <returns>Why it had been decided: the owner did by hand at Stripe what was to be done.</returns>
+    private RefundReason? MakeRoom(Payment payment, long amountMinor)
     {
+        RefundReason? decided = null;
         foreach (var refund in Refunds.Where(r => r.PaymentId == payment.Id).ToArray())
         {
             var missing = amountMinor - Left(payment);
             if (missing > 0 && refund.State is (RefundState.Wanted or RefundState.Refused))
             {
                 refund.State = RefundState.Dropped;
+                decided ??= refund.Reason;
                 if (refund.AmountMinor > missing)
                 {
                     AskBack(payment, refund.AmountMinor - missing, refund.Reason, refund.Note);
                 }
             }
         }
+
+        return decided;
     }
 
-    private Refund AskBack(Payment payment, long amountMinor, RefundReason reason, string? note) =>
+    private Refund AskBack(Payment payment, long amountMinor, RefundReason reason, string? note, string? key = null) =>
         Kept(
             Refunds,
             new Refund
             {
-                Id = Links.New(),
+                Id = key ?? Links.New(),
                 OrderId = order.Id,
                 PaymentId = payment.Id,
                 AmountMinor = amountMinor,

@@ -1,6 +1,7 @@
 using ReedShop.Orders;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
+using ReedShop.Platform.Idempotency;
 using ReedShop.Platform.Storage;
 using ReedShop.Shop;
 
@@ -14,6 +15,8 @@ public sealed record RefundWish(Money? Amount = null, string? Note = null);
 public sealed class OwnerMoney(
     FactsGate gate,
     Refunding refunding,
+    Settling settling,
+    KeyedRequests requests,
     BooksStore store,
     OrderStore orders,
     ShopStore shops
@@ -21,8 +24,19 @@ public sealed class OwnerMoney(
 {
     private const int MostNoteCharacters = 500;
 
-    /// <summary>An invoice was paid, in cash or by transfer.</summary>
-    public Task<Result<OrderView>> MarkPaid(string id, VersionCheck check, CancellationToken cancel) =>
+    /// <summary>An invoice was paid, in cash or by transfer; whoever has the page at Stripe open can not pay it again.</summary>
+    public async Task<Result<OrderView>> MarkPaid(string id, VersionCheck check, CancellationToken cancel)
+    {
+        var paid = await TakeByHand(id, check, cancel);
+        if (!paid.IsRefused)
+        {
+            await settling.SettleOrder(id, cancel);
+        }
+
+        return paid;
+    }
+
+    private Task<Result<OrderView>> TakeByHand(string id, VersionCheck check, CancellationToken cancel) =>
         gate.OnBooks<OrderView>(
             id,
             (books, services, _) =>
@@ -70,12 +84,23 @@ public sealed class OwnerMoney(
         );
 
     /// <summary>Gives something back, or all of it.</summary>
-    public async Task<Result<MoneyView>> GiveBack(string id, RefundWish wish, CancellationToken cancel)
+    /// <param name="key">Of the form it was sent with: the same form sent twice is one refund.</param>
+    public async Task<Result<MoneyView>> GiveBack(
+        string id,
+        RefundWish wish,
+        CancellationToken cancel,
+        string? key = null
+    )
     {
         var asked = await gate.OnBooks<MoneyView>(
             id,
             (books, services, _) =>
             {
+                if (books.Refunds.Exists(refund => refund.Id == key))
+                {
+                    return MoneyView.Of(books);
+                }
+
                 var amount = wish.Amount?.Amount ?? books.Ledger.Refundable;
                 if (GiveBackFault(books, wish, amount) is { } fault)
                 {
@@ -83,7 +108,7 @@ public sealed class OwnerMoney(
                 }
 
                 var shipped = books.Order.Stage == OrderStage.Shipped;
-                books.AskBack(amount, shipped ? RefundReason.Goodwill : RefundReason.Owner, Note(wish));
+                books.AskBack(amount, shipped ? RefundReason.Goodwill : RefundReason.Owner, Note(wish), key);
                 services
                     .GetRequiredService<JournalStore>()
                     .Write(
@@ -104,21 +129,45 @@ public sealed class OwnerMoney(
         return await Look(id, cancel);
     }
 
-    /// <summary>The owner paid it back in cash or by transfer.</summary>
-    public Task<Result<MoneyView>> PaidBack(string id, string refundId, CancellationToken cancel) =>
-        OnRefund(
-            id,
-            refundId,
-            (books, refund, services, shop) =>
+    /// <summary>
+    /// The owner paid it back in cash or by transfer. Not while it is on its way to a card; and what Stripe refused is looked
+    /// for there first, lest it was done after all.
+    /// </summary>
+    public async Task<Result<MoneyView>> PaidBack(string id, string refundId, CancellationToken cancel)
+    {
+        if (await store.FindRefund(refundId, cancel) is { } refund)
+        {
+            var payment = await store.PaymentOf(refund, cancel);
+            if (payment.StripeId is { } stripeId && (await LookFirst(stripeId, cancel)).Refusal is { } busy)
             {
-                books.GoneBack(refund, null);
-                PaymentLetters.Refunded(services.GetRequiredService<OutboxStore>(), books.Order, refund, shop);
-                services
-                    .GetRequiredService<JournalStore>()
-                    .Write("owner", $"order {books.Order.Number}", "marked a refund as paid back by hand");
-            },
-            cancel
-        );
+                return busy;
+            }
+        }
+
+        return await OnRefund(id, refundId, PaidBack, cancel);
+    }
+
+    /// <summary>What is found is no answer to the request: that is what becomes of the refund.</summary>
+    private async Task<Result<bool>> LookFirst(string stripeId, CancellationToken cancel)
+    {
+        requests.Current = null;
+        return await refunding.Reconcile(stripeId, cancel);
+    }
+
+    private static Refusal? PaidBack(OrderBooks books, Refund refund, IServiceProvider services, ShopSettings shop)
+    {
+        if (!books.MayBePaidByHand(refund))
+        {
+            return Refusal.Stage("It is on its way to the card.", "a refund that Stripe refused");
+        }
+
+        books.GoneBack(refund, null);
+        PaymentLetters.Refunded(services.GetRequiredService<OutboxStore>(), books.Order, refund, shop);
+        services
+            .GetRequiredService<JournalStore>()
+            .Write("owner", $"order {books.Order.Number}", "marked a refund as paid back by hand");
+        return null;
+    }
 
     /// <summary>What kept Stripe from refunding has been put right.</summary>
     public async Task<Result<MoneyView>> TryAgain(string id, string refundId, CancellationToken cancel)
@@ -126,7 +175,15 @@ public sealed class OwnerMoney(
         var again = await OnRefund(
             id,
             refundId,
-            (_, refund, _, _) => (refund.State, refund.NextTryUtc) = (RefundState.Wanted, refund.AskedUtc),
+            (_, refund, _, _) =>
+            {
+                if (refund.State == RefundState.Refused)
+                {
+                    (refund.State, refund.NextTryUtc) = (RefundState.Wanted, refund.AskedUtc);
+                }
+
+                return null;
+            },
             cancel
         );
         await refunding.CarryDue(id, cancel);
@@ -138,10 +195,17 @@ public sealed class OwnerMoney(
             ? MoneyView.Of(await store.Open(order, await shops.Get(cancel), cancel))
             : OrderStore.Missing;
 
+    /// <summary>The refunds of an order that its owner may have paid back by hand.</summary>
+    public async Task<IReadOnlySet<string>> ByHand(Order order, CancellationToken cancel)
+    {
+        var books = await store.Open(order, await shops.Get(cancel), cancel);
+        return books.Refunds.Where(books.MayBePaidByHand).Select(refund => refund.Id).ToHashSet(StringComparer.Ordinal);
+    }
+
     private Task<Result<MoneyView>> OnRefund(
         string id,
         string refundId,
-        Action<OrderBooks, Refund, IServiceProvider, ShopSettings> change,
+        Func<OrderBooks, Refund, IServiceProvider, ShopSettings, Refusal?> change,
         CancellationToken cancel
     ) =>
         gate.OnBooks<MoneyView>(
@@ -158,8 +222,7 @@ public sealed class OwnerMoney(
                     return Refusal.Stage("The refund is done.", "a refund that waits");
                 }
 
-                change(books, refund, services, shop);
-                return MoneyView.Of(books);
+                return change(books, refund, services, shop) is { } fault ? fault : MoneyView.Of(books);
             },
             cancel
         );

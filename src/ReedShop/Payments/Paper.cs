@@ -66,6 +66,10 @@ public sealed class Paper
     public bool IsGoodwill { get; init; }
 
     public required PaperContent Content { get; init; }
+
+    /// <summary>An invoice that is still to be paid. One that a credit note took off is neither paid nor to be paid.</summary>
+    /// <param name="owed">What of its order is invoiced and not paid.</param>
+    public bool IsOpen(long owed) => Kind == PaperKind.Invoice && PaymentId is null && owed > 0;
 }
 
 /// <summary>The last number given to each kind of paper.</summary>

@@ -12,9 +12,15 @@ public static class PayAmounts
     public static long Whole(Order order) =>
         order.PaysBeforeShipping ? Payable(order.Currency, order.PriceMinor) : order.PriceMinor;
 
+    /// <summary>What is paid with the order: the whole where the deposit or the rest would be too small for a card.</summary>
     /// <param name="share">Of the price, 0 to 1.</param>
-    public static long Deposit(Order order, double share) =>
-        share >= 1 ? Whole(order) : Payable(order.Currency, Down(Whole(order), share));
+    public static long Deposit(Order order, double share)
+    {
+        var whole = Whole(order);
+        var deposit = Payable(order.Currency, Down(whole, share));
+        var least = CardMoney.Of(order.Currency)?.Least ?? 0;
+        return deposit < least || whole - deposit < least ? whole : deposit;
+    }
 
     /// <summary>
     /// What the shop keeps of a cancelled order: what has left, and after the first sitting a share of the rest. Nothing of

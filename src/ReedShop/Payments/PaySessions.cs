@@ -1,6 +1,7 @@
 using ReedShop.Orders;
 using ReedShop.Platform;
 using ReedShop.Platform.Storage;
+using ReedShop.Shop;
 
 namespace ReedShop.Payments;
 
@@ -22,16 +23,16 @@ public sealed class PaySessions(
 
     private static readonly TimeSpan OnTheWay = TimeSpan.FromMinutes(1);
     private static readonly TimeSpan AskEvery = TimeSpan.FromMinutes(5);
+    private const string TroubleKind = "payment-trouble";
+    private static readonly TimeSpan FaultsUntilTold = TimeSpan.FromHours(1);
 
     /// <summary>Where the buyer of an order can pay now, if that is known.</summary>
     public async Task<string?> KnownUrl(string orderId, CancellationToken cancel) =>
-        (await books.UnfinishedSession(orderId, cancel))?.Url;
+        (await Wanted(orderId, cancel))?.Url;
 
     /// <summary>Where the buyer of an order can pay now, opening a session if that was not done yet.</summary>
     public async Task<string?> Url(string orderId, CancellationToken cancel) =>
-        await books.UnfinishedSession(orderId, cancel) is { } session
-            ? session.Url ?? (await Open(session, cancel)).Url
-            : null;
+        await Wanted(orderId, cancel) is { } session ? session.Url ?? (await Open(session, cancel)).Url : null;
 
     /// <summary>Opens the session, or finds it open: the key of the request is that of the row.</summary>
     public async Task<PaySession> Open(PaySession session, CancellationToken cancel)
@@ -39,7 +40,7 @@ public sealed class PaySessions(
         if (
             session.State != PaySessionState.Wanted
             || await orders.Find(session.OrderId, cancel) is not { } order
-            || !Settlement.IsStillWanted(await books.StageOf(order.Id, cancel), session.Part)
+            || !Settlement.IsStillWanted(await books.StandingOf(order.Id, cancel), session.Part)
         )
         {
             return session;
@@ -55,8 +56,9 @@ public sealed class PaySessions(
     }
 
     /// <summary>Nothing new is known: when to ask again.</summary>
-    public Task<PaySession> AskLater(PaySession session, string? fault, CancellationToken cancel) =>
-        Change(
+    public async Task AskLater(PaySession session, string? fault, CancellationToken cancel)
+    {
+        await Change(
             session.Id,
             row =>
             {
@@ -65,6 +67,44 @@ public sealed class PaySessions(
             },
             cancel
         );
+        if (fault is not null && clock.NowUtc > session.ExpiresUtc + FaultsUntilTold)
+        {
+            await TellOwner(session, fault, cancel);
+        }
+    }
+
+    /// <summary>Once: a session that has been over for an hour and cannot be settled.</summary>
+    private Task<Result<bool>> TellOwner(PaySession session, string fault, CancellationToken cancel) =>
+        gate.Write<bool>(
+            async (services, stop) =>
+            {
+                var order = (await services.GetRequiredService<OrderStore>().Find(session.OrderId, stop))!;
+                var outbox = services.GetRequiredService<OutboxStore>();
+                var subject = $"order {order.Number}, faults {session.Id[..8]}";
+                if (await outbox.Has(TroubleKind, subject, stop))
+                {
+                    return false;
+                }
+
+                PaymentLetters.TellOwner(
+                    outbox,
+                    subject,
+                    $"Order {order.Number}: what became of its payment is not known",
+                    $"{fault}. Stripe is asked every minute; the order keeps what it holds until there is an answer. Look at "
+                        + "the keys of Stripe, and whether money came in; you can cancel the order.",
+                    await services.GetRequiredService<ShopStore>().Get(stop)
+                );
+                return true;
+            },
+            cancel
+        );
+
+    /// <summary>The session that the buyer of an order is to pay now, if any.</summary>
+    private async Task<PaySession?> Wanted(string orderId, CancellationToken cancel) =>
+        await books.UnfinishedSession(orderId, cancel) is { } session
+        && Settlement.IsStillWanted(await books.StandingOf(orderId, cancel), session.Part)
+            ? session
+            : null;
 
     /// <summary>A fresh attempt, with a key and half an hour of its own. Only the newest session's address is given out.</summary>
     private void Renew(PaySession row)
@@ -83,6 +123,10 @@ public sealed class PaySessions(
         else if (asked.IsFinal && row.State == PaySessionState.Wanted)
         {
             row.State = PaySessionState.Refused;
+        }
+        else if (asked.IsKeySpent && row.State == PaySessionState.Wanted)
+        {
+            Renew(row);
         }
 
         row.AskNextUtc = NextQuestion(row);

@@ -61,7 +61,7 @@ internal static class PaymentLetters
         );
 
     /// <summary>It came after the order had ended, or had been paid another way.</summary>
-    public static void PaidTooLate(OutboxStore outbox, Order order, long amountMinor, ShopSettings shop)
+    public static void PaidTooLate(OutboxStore outbox, Order order, Payment payment, ShopSettings shop)
     {
         var (why, end) = order.Stage is OrderStage.Cancelled or OrderStage.Expired
             ? ("Back.late", "Back.sorry")
@@ -70,9 +70,9 @@ internal static class PaymentLetters
             order,
             shop,
             () => Say["Back.title", order.Number, shop.Name],
-            () => [$"{Say[why, Said(amountMinor, order), order.Number]} {Say["Back.all"]} {Say[end]}"]
+            () => [$"{Say[why, Said(payment.AmountMinor, order), order.Number]} {Say["Back.all"]} {Say[end]}"]
         );
-        Add(outbox, "paid-too-late", order, letter);
+        Add(outbox, "paid-too-late", order, letter, more: $", payment {payment.Id[..8]}");
     }
 
     public static void Refunded(OutboxStore outbox, Order order, Refund refund, ShopSettings shop) =>

@@ -70,6 +70,7 @@ public static class PaymentPages
                 new
                 {
                     Paper = paper,
+                    Owed = (await store.OwedOf([id], cancel)).GetValueOrDefault(id),
                     Invoice = kind == PaperKind.CreditNote ? await store.InvoiceOf(paper, cancel) : null,
                 }
             )
@@ -107,6 +108,7 @@ public static class PaymentPages
         }
 
         var order = (await orders.Find(id, cancel))!;
+        var byHand = await money.ByHand(order, cancel);
         return Pages.Show<OrderMoneyPage>(
             new
             {
@@ -115,6 +117,7 @@ public static class PaymentPages
                 MayInvoice = order is { PaysBeforeShipping: false, PaidUtc: null, Stage: not OrderStage.Cancelled }
                     && view.Value.Owed.Amount == 0,
                 View = view.Value,
+                ByHand = byHand,
                 Refusal = refusal,
             },
             refusal
@@ -143,7 +146,7 @@ public static class PaymentPages
     {
         var currency = (await orders.Find(id, cancel))?.Currency ?? "";
         var given = Platform.Http.Money.TryParse(form.Text("amount"), currency, out var amount)
-            ? await money.GiveBack(id, new RefundWish(amount, form.Text("note")), cancel)
+            ? await money.GiveBack(id, new RefundWish(amount, form.Text("note")), cancel, Links.Read(form.Text("key")))
             : Refusal.Invalid(
                 "amount.amount",
                 $"“{form.Text("amount")}” is not an amount.",

@@ -7,12 +7,13 @@ namespace ReedShop.Payments;
 /// Repairs what a lost webhook, a crash or a silent Stripe left behind: sessions to be opened, sessions to be asked about,
 /// refunds to be carried.
 /// </summary>
-public sealed class Reconciliation(
+public sealed partial class Reconciliation(
     BooksStore store,
     PaySessions sessions,
     Settling settling,
     Refunding refunding,
-    ShopClock clock
+    ShopClock clock,
+    ILogger<Reconciliation> log
 ) : ITick
 {
     private const int MostAtOnce = 100;
@@ -21,7 +22,15 @@ public sealed class Reconciliation(
     {
         foreach (var session in await store.DueSessions(MostAtOnce, cancel))
         {
-            await (session.StripeId is { } stripeId ? Ask(session, stripeId, cancel) : Open(session, cancel));
+            try
+            {
+                await (session.StripeId is { } stripeId ? Ask(session, stripeId, cancel) : Open(session, cancel));
+            }
+            catch (Exception fault) when (fault is not OperationCanceledException)
+            {
+                Failed(fault);
+                await sessions.AskLater(session, StripeEvents.ProgramFault, cancel);
+            }
         }
 
         await refunding.CarryDue(null, cancel);
@@ -29,10 +38,15 @@ public sealed class Reconciliation(
 
     private async Task Ask(PaySession session, string stripeId, CancellationToken cancel)
     {
-        var settled = await settling.Settle(stripeId, cancel);
-        if (settled.Refusal is { } refusal)
+        if ((await settling.Settle(stripeId, cancel)).Refusal is not { } refusal)
         {
-            await sessions.AskLater(session, refusal.Detail, cancel);
+            return;
+        }
+
+        await sessions.AskLater(session, refusal.Detail, cancel);
+        if (refusal.Kind != RefusalKind.Busy && clock.NowUtc > session.ExpiresUtc)
+        {
+            await settling.GiveUp(session, tellBuyer: refusal.Kind == RefusalKind.NotFound, cancel);
         }
     }
 
@@ -42,7 +56,10 @@ public sealed class Reconciliation(
         var opened = held < PaySessions.Life ? await sessions.Open(session, cancel) : session;
         if (opened.State != PaySessionState.Open && opened.AskNextUtc <= clock.NowUtc)
         {
-            await settling.GiveUp(opened, cancel);
+            await settling.GiveUp(opened, tellBuyer: true, cancel);
         }
     }
+
+    [LoggerMessage(Level = LogLevel.Error, Message = "A session could not be settled")]
+    private partial void Failed(Exception fault);
 }

@@ -54,6 +54,9 @@ public sealed class Refund
 
     public required RefundReason Reason { get; init; }
 
+    /// <summary>Given by the owner, here or at Stripe: it lowers what is to be paid.</summary>
+    public bool IsDiscount => Reason is RefundReason.Owner or RefundReason.Goodwill or RefundReason.MadeAtStripe;
+
     public string? Note { get; init; }
 
     public RefundState State { get; set; }
@@ -64,6 +67,10 @@ public sealed class Refund
 
     public DateTime? DoneUtc { get; set; }
 
+    /// <summary>
+    /// Which attempt at it; each has a key of its own. One that Stripe answered is over, one that it did not answer is
+    /// repeated. 0 until Stripe is asked.
+    /// </summary>
     public int Attempts { get; set; }
 
     public DateTime NextTryUtc { get; set; }

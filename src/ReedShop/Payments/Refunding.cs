@@ -9,10 +9,15 @@ namespace ReedShop.Payments;
 /// Carries refunds to Stripe. A refund is a row first, saved with what caused it; here it is done, as often as it takes, and
 /// counted once.
 /// </summary>
-public sealed class Refunding(BooksStore store, StripeDesk desk, FactsGate gate, ShopClock clock)
+public sealed partial class Refunding(
+    BooksStore store,
+    StripeDesk desk,
+    FactsGate gate,
+    ShopClock clock,
+    ILogger<Refunding> log
+)
 {
     private const int MostAtOnce = 100;
-    private static readonly TimeSpan KeyLasts = TimeSpan.FromHours(20);
 
     /// <param name="orderId">Of this order only; null for all.</param>
     public async Task CarryDue(string? orderId, CancellationToken cancel)
@@ -21,8 +26,30 @@ public sealed class Refunding(BooksStore store, StripeDesk desk, FactsGate gate,
         {
             if (orderId is null || refund.OrderId == orderId)
             {
-                await Carry(refund, cancel);
+                await TryCarry(refund, cancel);
             }
+        }
+    }
+
+    private async Task TryCarry(Refund refund, CancellationToken cancel)
+    {
+        try
+        {
+            await Carry(refund, cancel);
+        }
+        catch (Exception fault) when (fault is not OperationCanceledException)
+        {
+            Failed(fault);
+            await Change(
+                refund.OrderId,
+                (books, _, _) =>
+                {
+                    var row = books.Refunds.Single(row => row.Id == refund.Id);
+                    (row.LastError, row.NextTryUtc) = (StripeEvents.ProgramFault, Later(row));
+                    return true;
+                },
+                cancel
+            );
         }
     }
 
@@ -56,7 +83,7 @@ public sealed class Refunding(BooksStore store, StripeDesk desk, FactsGate gate,
 
     /// <summary>
     /// The attempt is written down before it is made. Whoever finds one written down asks Stripe first whether it was done:
-    /// after a day Stripe has forgotten the key and would do it twice.
+    /// after a day Stripe has forgotten the key, and an answer that was kept under it calls for a new one.
     /// </summary>
     private async Task Carry(Refund refund, CancellationToken cancel)
     {
@@ -70,28 +97,56 @@ public sealed class Refunding(BooksStore store, StripeDesk desk, FactsGate gate,
             }
         }
 
-        await Mark(refund, row => (row.Attempts, row.NextTryUtc) = (row.Attempts + 1, Later(row)), cancel);
+        if (await Begin(refund, cancel) is not { } begun)
+        {
+            return;
+        }
+
         var amount = CardMoney.Of(payment.Currency)!.ToStripe(refund.AmountMinor);
-        var round = (int)((clock.NowUtc - refund.AskedUtc) / KeyLasts);
-        var asked = await desk.Refund(refund, payment.StripeId!, amount, round, cancel);
+        var asked = await desk.Refund(begun, payment.StripeId!, amount, cancel);
         if (asked.Value is { } done)
         {
             await Change(refund.OrderId, (books, services, shop) => Take(books, payment, done, services, shop), cancel);
         }
         else
         {
-            await Failed(refund, asked.Fault!, asked.IsFinal, cancel);
+            await Failed(begun, asked, cancel);
         }
     }
 
-    private Task<Result<bool>> Failed(Refund refund, string fault, bool isFinal, CancellationToken cancel) =>
+    /// <summary>Null where it is not to be carried any more, or somebody else carries it since it was read.</summary>
+    private async Task<Refund?> Begin(Refund refund, CancellationToken cancel)
+    {
+        var begun = await gate.OnBooks<Refund?>(
+            refund.OrderId,
+            (books, _, _) =>
+            {
+                var row = books.Refunds.Single(row => row.Id == refund.Id);
+                if (
+                    (row.State, row.Attempts, row.NextTryUtc)
+                    != (RefundState.Wanted, refund.Attempts, refund.NextTryUtc)
+                )
+                {
+                    return new Refusal(RefusalKind.Busy, "It is carried already.");
+                }
+
+                (row.Attempts, row.NextTryUtc) = (Math.Max(row.Attempts, 1), Later(row));
+                return row;
+            },
+            cancel
+        );
+        return begun.IsRefused ? null : begun.Value;
+    }
+
+    private Task<Result<bool>> Failed(Refund refund, Asked<StripeRefund> asked, CancellationToken cancel) =>
         Change(
             refund.OrderId,
             (books, services, shop) =>
             {
                 var row = books.Refunds.Single(row => row.Id == refund.Id);
-                row.LastError = fault;
-                if (isFinal && row.State == RefundState.Wanted)
+                row.LastError = asked.Fault;
+                row.Attempts += asked.IsKeySpent && row.Attempts == refund.Attempts ? 1 : 0;
+                if (asked.IsFinal && row.State == RefundState.Wanted)
                 {
                     row.State = RefundState.Refused;
                     TellOwner(books, row, services, shop);
@@ -145,20 +200,12 @@ public sealed class Refunding(BooksStore store, StripeDesk desk, FactsGate gate,
 
     private DateTime Later(Refund refund) => clock.NowUtc.AddMinutes(1 << Math.Min(refund.Attempts, 8));
 
-    private Task<Result<bool>> Mark(Refund refund, Action<Refund> change, CancellationToken cancel) =>
-        Change(
-            refund.OrderId,
-            (books, _, _) =>
-            {
-                change(books.Refunds.Single(row => row.Id == refund.Id));
-                return true;
-            },
-            cancel
-        );
-
     private Task<Result<bool>> Change(
         string orderId,
         Func<OrderBooks, IServiceProvider, ShopSettings, bool> change,
         CancellationToken cancel
     ) => gate.OnBooks<bool>(orderId, (books, services, shop) => change(books, services, shop), cancel);
+
+    [LoggerMessage(Level = LogLevel.Error, Message = "A refund could not be carried")]
+    private partial void Failed(Exception fault);
 }

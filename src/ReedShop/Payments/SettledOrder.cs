@@ -3,6 +3,7 @@ using ReedShop.Planning.Promising;
 using ReedShop.Platform;
 using ReedShop.Platform.Storage;
 using ReedShop.Quotes;
+using ReedShop.Shop;
 using ReedShop.Workshop;
 
 namespace ReedShop.Payments;
@@ -13,7 +14,8 @@ public sealed class SettledOrder(
     OrderStore orders,
     OutboxStore outbox,
     JournalStore journal,
-    PublicAddress address
+    PublicAddress address,
+    ShopClock clock
 )
 {
     public async Task<Result<SettleMove>> Apply(
@@ -26,7 +28,7 @@ public sealed class SettledOrder(
         var session = await booksStore.SessionToChange(sessionId, cancel);
         var order = (await orders.Find(session.OrderId, cancel))!;
         var books = await booksStore.Open(order, facts.Shop, cancel);
-        var move = Settlement.Next(order.Stage, session, told);
+        var move = Settlement.Next(OrderStanding.Of(order), session, told);
         if (move is SettleMove.None or SettleMove.CloseAtStripe)
         {
             return SettleMove.None;
@@ -42,34 +44,51 @@ public sealed class SettledOrder(
         return Fault(session, told) is { } fault ? fault : Take(facts, books, session, told, move);
     }
 
-    public async Task<Result<SettleMove>> GiveUp(BenchFacts facts, string sessionId, CancellationToken cancel)
+    public async Task<Result<SettleMove>> GiveUp(
+        BenchFacts facts,
+        string sessionId,
+        bool tellBuyer,
+        CancellationToken cancel
+    )
     {
         var session = await booksStore.SessionToChange(sessionId, cancel);
-        if (session.State is not (PaySessionState.Wanted or PaySessionState.Refused))
+        if (session.IsOver || (session.State == PaySessionState.Open && clock.NowUtc <= session.ExpiresUtc))
         {
             return SettleMove.None;
         }
 
         var order = (await orders.Find(session.OrderId, cancel))!;
         var books = await booksStore.Open(order, facts.Shop, cancel);
-        var move = Settlement.Next(order.Stage, session, StripeSessionState.Expired);
+        var move = Settlement.Next(OrderStanding.Of(order), session, StripeSessionState.Expired);
         session.State = PaySessionState.Expired;
-        if (Settlement.IsStillWanted(order.Stage, session.Part))
+        if (Settlement.IsStillWanted(OrderStanding.Of(order), session.Part))
         {
-            PaymentLetters.TellOwner(
-                outbox,
-                $"order {order.Number}, session {session.Id[..8]}",
-                $"Order {order.Number} could not be paid: Stripe opened no page for it",
-                $"{session.LastError}. {order.BuyerName} ({order.BuyerEmail}) could not pay for it.",
-                facts.Shop
-            );
+            TellOwner(books, session, facts.Shop);
         }
 
-        Expire(facts, books, move);
+        Expire(facts, books, move, tellBuyer);
         return move;
     }
 
-    private void Expire(BenchFacts facts, OrderBooks books, SettleMove move)
+    private void TellOwner(OrderBooks books, PaySession session, ShopSettings shop)
+    {
+        var order = books.Order;
+        var (title, what) = session.StripeId is null
+            ? ("could not be paid: Stripe opened no page for it", "could not pay for it.")
+            : (
+                "was not settled: Stripe knows of no payment that fits it",
+                "is not waited for any more. Look at Stripe whether money came in, and give it back there."
+            );
+        PaymentLetters.TellOwner(
+            outbox,
+            $"order {order.Number}, session {session.Id[..8]}",
+            $"Order {order.Number} {title}",
+            $"{session.LastError}. {order.BuyerName} ({order.BuyerEmail}) {what}",
+            shop
+        );
+    }
+
+    private void Expire(BenchFacts facts, OrderBooks books, SettleMove move, bool tellBuyer = true)
     {
         var order = books.Order;
         if (move != SettleMove.Expire || OrderMoves.To(OrderMove.Expire, order.Stage) is not { } expired)
@@ -81,7 +100,10 @@ public sealed class SettledOrder(
         order.Version++;
         Pegging.Release(facts, order);
         journal.Write("shop", $"order {order.Number}", "not paid in time: expired");
-        PaymentLetters.Expired(outbox, order, facts.Shop);
+        if (tellBuyer)
+        {
+            PaymentLetters.Expired(outbox, order, facts.Shop);
+        }
     }
 
     private SettleMove Take(BenchFacts facts, OrderBooks books, PaySession session, StripeSession told, SettleMove move)
@@ -105,7 +127,7 @@ public sealed class SettledOrder(
         );
         if (!isKept)
         {
-            PaymentLetters.PaidTooLate(outbox, order, payment.AmountMinor, facts.Shop);
+            PaymentLetters.PaidTooLate(outbox, order, payment, facts.Shop);
         }
         else if (move == SettleMove.Confirm)
         {

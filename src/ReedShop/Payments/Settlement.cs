@@ -29,6 +29,12 @@ public enum SettleMove
     TakeAndGiveBack,
 }
 
+/// <summary>What of an order decides what becomes of its payments.</summary>
+public readonly record struct OrderStanding(OrderStage Stage, bool IsPaid)
+{
+    public static OrderStanding Of(Order order) => new(order.Stage, order.PaidUtc is not null);
+}
+
 /// <summary>What follows from what Stripe says of a session, whoever made us ask and however often.</summary>
 public static class Settlement
 {
@@ -36,19 +42,19 @@ public static class Settlement
     /// One row may have had several sessions at Stripe, of which only the newest can be paid. Of the others it means nothing
     /// that they expire; should one be paid all the same, beside it, that money goes back.
     /// </summary>
-    public static SettleMove Next(OrderStage order, PaySession session, StripeSession told) =>
+    public static SettleMove Next(OrderStanding order, PaySession session, StripeSession told) =>
         told.Id == session.StripeId ? Next(order, session, told.State)
         : told.State != StripeSessionState.Paid ? SettleMove.None
         : session.State == PaySessionState.Paid ? SettleMove.TakeAndGiveBack
         : Next(order, session, told.State);
 
-    public static SettleMove Next(OrderStage order, PaySession session, StripeSessionState stripe) =>
+    public static SettleMove Next(OrderStanding order, PaySession session, StripeSessionState stripe) =>
         stripe switch
         {
             _ when session.State == PaySessionState.Paid => SettleMove.None,
-            StripeSessionState.Paid => Paid(order, session.Part),
+            StripeSessionState.Paid => Paid(order.Stage, session.Part),
             _ when session.State == PaySessionState.Expired => SettleMove.None,
-            StripeSessionState.Expired => Expired(order, session.Part),
+            StripeSessionState.Expired => Expired(order.Stage, session.Part),
             _ => IsStillWanted(order, session.Part) ? SettleMove.None : SettleMove.CloseAtStripe,
         };
 
@@ -66,8 +72,8 @@ public static class Settlement
         order == OrderStage.AwaitingPayment && part != PayPart.Balance ? SettleMove.Expire : SettleMove.CloseRow;
 
     /// <summary>Whether anybody is still to pay it.</summary>
-    public static bool IsStillWanted(OrderStage order, PayPart part) =>
+    public static bool IsStillWanted(OrderStanding order, PayPart part) =>
         part == PayPart.Balance
-            ? order is not (OrderStage.Cancelled or OrderStage.Expired)
-            : order == OrderStage.AwaitingPayment;
+            ? order is { IsPaid: false, Stage: not (OrderStage.Cancelled or OrderStage.Expired) }
+            : order.Stage == OrderStage.AwaitingPayment;
 }

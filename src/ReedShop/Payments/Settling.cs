@@ -10,13 +10,13 @@ namespace ReedShop.Payments;
 public sealed class Settling(BooksStore books, StripeDesk desk, PaySessions sessions, Refunding refunding, Bench bench)
 {
     /// <param name="stripeId">Stripe's name of the session.</param>
-    /// <returns>A refusal if Stripe could not be asked: to be tried again.</returns>
+    /// <returns>A refusal: busy if Stripe could not be asked and is to be asked again; any other would come again.</returns>
     public async Task<Result<SettleMove>> Settle(string stripeId, CancellationToken cancel)
     {
         var asked = await desk.Read(stripeId, cancel);
         if (asked.Value is not { } told)
         {
-            return new Refusal(RefusalKind.Busy, asked.Fault!);
+            return new Refusal(asked.IsFinal ? RefusalKind.NotFound : RefusalKind.Busy, asked.Fault!);
         }
 
         if (await books.FindSession(told.Ours, cancel) is not { } session)
@@ -24,8 +24,8 @@ public sealed class Settling(BooksStore books, StripeDesk desk, PaySessions sess
             return SettleMove.None;
         }
 
-        var stage = await books.StageOf(session.OrderId, cancel);
-        var move = Settlement.Next(stage, session, told);
+        var standing = await books.StandingOf(session.OrderId, cancel);
+        var move = Settlement.Next(standing, session, told);
         if (move == SettleMove.CloseAtStripe)
         {
             var closed = await desk.Close(told, cancel);
@@ -35,7 +35,7 @@ public sealed class Settling(BooksStore books, StripeDesk desk, PaySessions sess
             }
 
             told = closed.Value;
-            move = Settlement.Next(stage, session, told);
+            move = Settlement.Next(standing, session, told);
         }
 
         return move is SettleMove.None ? await Later(session, cancel) : await Settle(session, told, cancel);
@@ -71,10 +71,15 @@ public sealed class Settling(BooksStore books, StripeDesk desk, PaySessions sess
         }
     }
 
-    /// <summary>A session that could not be opened at Stripe for as long as an order is held: nobody can have paid it.</summary>
-    public Task<Result<SettleMove>> GiveUp(PaySession session, CancellationToken cancel) =>
+    /// <summary>
+    /// A session that could not be opened at Stripe for as long as an order is held, or of which Stripe knows nothing that fits
+    /// once its time is over: its order waits no longer. Should it be paid all the same, it is paid too late.
+    /// </summary>
+    /// <param name="tellBuyer">That no money was taken; not where nobody knows.</param>
+    public Task<Result<SettleMove>> GiveUp(PaySession session, bool tellBuyer, CancellationToken cancel) =>
         bench.Change(
-            (services, facts, stop) => services.GetRequiredService<SettledOrder>().GiveUp(facts, session.Id, stop),
+            (services, facts, stop) =>
+                services.GetRequiredService<SettledOrder>().GiveUp(facts, session.Id, tellBuyer, stop),
             cancel
         );
 

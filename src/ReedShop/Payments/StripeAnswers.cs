@@ -3,7 +3,8 @@ namespace ReedShop.Payments;
 /// <summary>What Stripe answered.</summary>
 /// <param name="Fault">Null if it was done.</param>
 /// <param name="IsFinal">Asking the same again would be answered the same; otherwise nobody knows whether it was done.</param>
-public sealed record Asked<T>(T? Value, string? Fault = null, bool IsFinal = false);
+/// <param name="IsKeySpent">Stripe keeps this answer for a day: under the same key it would be given again.</param>
+public sealed record Asked<T>(T? Value, string? Fault = null, bool IsFinal = false, bool IsKeySpent = false);
 
 public enum StripeSessionState
 {

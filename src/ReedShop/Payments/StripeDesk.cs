@@ -57,14 +57,7 @@ public sealed class StripeDesk(IOptions<StripeOptions> options)
             )
         );
 
-    /// <param name="round">Keys are kept by Stripe for a day: later a refund that is not found there needs another.</param>
-    public Task<Asked<StripeRefund>> Refund(
-        Refund refund,
-        string payment,
-        long amountSent,
-        int round,
-        CancellationToken cancel
-    ) =>
+    public Task<Asked<StripeRefund>> Refund(Refund refund, string payment, long amountSent, CancellationToken cancel) =>
         Ask(async () =>
             Of(
                 await new RefundService(client.Value).CreateAsync(
@@ -74,7 +67,7 @@ public sealed class StripeDesk(IOptions<StripeOptions> options)
                         Amount = amountSent,
                         Metadata = new Dictionary<string, string>(StringComparer.Ordinal) { [OurRefund] = refund.Id },
                     },
-                    Key($"refund-{refund.Id}-{round}"),
+                    Key($"refund-{refund.Id}-{refund.Attempts}"),
                     cancel
                 )
             )
@@ -157,7 +150,8 @@ public sealed class StripeDesk(IOptions<StripeOptions> options)
         }
         catch (StripeException fault)
         {
-            return new Asked<T>(null, Words(fault), IsFinal(fault.HttpStatusCode));
+            var isFinal = IsFinal(fault.HttpStatusCode);
+            return new Asked<T>(null, Words(fault), isFinal, isFinal || (int)fault.HttpStatusCode >= 500);
         }
         catch (HttpRequestException)
         {

@@ -9,8 +9,17 @@ namespace ReedShop.Payments;
 /// Works what Stripe told, in whatever order it came. Many words about one thing are one question: what is told is not
 /// believed but asked for, so that the last state of a thing is all that matters.
 /// </summary>
-public sealed class StripeEvents(InboxStore inbox, Settling settling, Refunding refunding, Disputing disputing) : ITick
+public sealed partial class StripeEvents(
+    InboxStore inbox,
+    Settling settling,
+    Refunding refunding,
+    Disputing disputing,
+    ILogger<StripeEvents> log
+) : ITick
 {
+    /// <summary>What is written beside a thing at which the program failed; the log says more.</summary>
+    internal const string ProgramFault = "The program met a fault at it, see its log";
+
     private const int MostAtOnce = 500;
 
     public async Task Run(CancellationToken cancel)
@@ -21,7 +30,7 @@ public sealed class StripeEvents(InboxStore inbox, Settling settling, Refunding 
             due = await inbox.Due(Webhooks.Source, MostAtOnce, cancel);
             foreach (var same in due.GroupBy(message => (TopicOf(message.Kind), message.About)))
             {
-                await Work(same.Key.Item1, same.Key.About, [.. same], cancel);
+                await TryWork(same.Key.Item1, same.Key.About, [.. same], cancel);
             }
         } while (due.Count == MostAtOnce);
     }
@@ -39,6 +48,19 @@ public sealed class StripeEvents(InboxStore inbox, Settling settling, Refunding 
             "charge.refunded" or "charge.refund.updated" => Topic.Refunds,
             _ => Topic.Other,
         };
+
+    private async Task TryWork(Topic topic, string about, IReadOnlyList<InboxMessage> same, CancellationToken cancel)
+    {
+        try
+        {
+            await Work(topic, about, same, cancel);
+        }
+        catch (Exception fault) when (fault is not OperationCanceledException)
+        {
+            Failed(fault);
+            await inbox.MarkFailed(same, ProgramFault, cancel);
+        }
+    }
 
     private async Task Work(Topic topic, string about, IReadOnlyList<InboxMessage> same, CancellationToken cancel)
     {
@@ -60,6 +82,9 @@ public sealed class StripeEvents(InboxStore inbox, Settling settling, Refunding 
 
     private static string? Text(JsonElement thing, string name) =>
         thing.TryGetProperty(name, out var value) && value.ValueKind == JsonValueKind.String ? value.GetString() : null;
+
+    [LoggerMessage(Level = LogLevel.Error, Message = "A word of Stripe could not be worked")]
+    private partial void Failed(Exception fault);
 
     private enum Topic
     {

@@ -10,6 +10,9 @@ public static partial class Links
 
     public static string New() => Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(Bytes));
 
+    /// <summary>A name as it came back from a form; null if it is none of ours.</summary>
+    public static string? Read(string? text) => text is { Length: 2 * Bytes } && Name().IsMatch(text) ? text : null;
+
     /// <summary>The text with every link name in it blacked out: who reads a log must not be able to follow links.</summary>
     public static string Mask(string text) => Name().Replace(text, "(link)");
 

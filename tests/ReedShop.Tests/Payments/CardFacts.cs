@@ -156,12 +156,15 @@ public sealed class CardFacts
         Assert.Single(paying.Stripe.Sessions);
     }
 
+    /// <summary>
+    /// A 500 is all that its key will ever be answered: what Stripe made beside it is a session that nobody was given.
+    /// </summary>
     [Theory]
-    [InlineData(StripeFault.TooMany)]
-    [InlineData(StripeFault.Broken)]
-    [InlineData(StripeFault.BrokenAfter)]
-    [InlineData(StripeFault.SilentAfter)]
-    public async Task A_session_that_could_not_be_opened_is_opened_a_minute_later(StripeFault fault)
+    [InlineData(StripeFault.TooMany, 1)]
+    [InlineData(StripeFault.Broken, 1)]
+    [InlineData(StripeFault.BrokenAfter, 2)]
+    [InlineData(StripeFault.SilentAfter, 1)]
+    public async Task A_session_that_could_not_be_opened_is_opened_a_minute_later(StripeFault fault, int made)
     {
         await using var paying = await PayingShop.Open();
         paying.Stripe.Fail("/v1/checkout", fault);
@@ -173,7 +176,7 @@ public sealed class CardFacts
         await paying.Tick();
 
         var url = (await paying.Read(order)).GetProperty("payUrl").GetString()!;
-        Assert.Single(paying.Stripe.Sessions);
+        Assert.Equal(made, paying.Stripe.Sessions.Count);
         Assert.True(paying.Stripe.Pay(url.Split('/')[^1]));
         await paying.Shop.Guest.GetAsync($"/orders/{PayingShop.Id(order)}/paid", Cancel);
         Assert.Equal("ready", await paying.Status(order));

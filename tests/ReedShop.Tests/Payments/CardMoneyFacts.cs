@@ -36,6 +36,15 @@ public sealed class CardMoneyFacts
         long payable
     ) => Assert.Equal(payable, CardMoney.Of(currency)!.Payable(minor));
 
+    [Theory]
+    [InlineData("EUR", 50)]
+    [InlineData("JPY", 50)]
+    [InlineData("KWD", 500)]
+    [InlineData("SEK", 300)]
+    [InlineData("ISK", 1)]
+    public void A_card_is_charged_no_less_than_Stripe_takes(string currency, long least) =>
+        Assert.Equal(least, CardMoney.Of(currency)!.Least);
+
     [Fact]
     public void An_amount_that_was_not_rounded_is_never_sent() =>
         Assert.Throws<ArgumentOutOfRangeException>(() => CardMoney.Of("KWD")!.ToStripe(5124));

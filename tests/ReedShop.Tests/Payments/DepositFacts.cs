@@ -53,11 +53,110 @@ public sealed class DepositFacts
         var session = await AskForTheRest(paying, order);
         await paying.Shop.PostJson($"/api/orders/{PayingShop.Id(order)}/paid", new { });
 
-        Assert.True(paying.Stripe.Pay(session));
-        await paying.ComeBack(order);
+        paying.Stripe.PayAfterAll(session);
+        await paying.TellOfSession(session);
+        await paying.Tick();
 
         await CardFacts.Balanced(paying, order, captured: 1120, refunded: 420);
         Assert.Contains("paid-too-late", await paying.Letters());
+    }
+
+    [Fact]
+    public async Task Once_the_rest_came_by_hand_its_session_is_closed_and_its_address_given_to_nobody()
+    {
+        await using var paying = await PayingShop.Open(payment: Terms);
+        var order = await paying.PaidOrder();
+        var session = await AskForTheRest(paying, order);
+
+        await paying.Shop.PostJson($"/api/orders/{PayingShop.Id(order)}/paid", new { });
+
+        Assert.False((await paying.Read(order)).TryGetProperty("payUrl", out _));
+        Assert.False(paying.Stripe.Pay(session));
+        await CardFacts.Balanced(paying, order, captured: 700, refunded: 0);
+    }
+
+    /// <summary>700 less 100 is 600, of which 280 - 100 is there.</summary>
+    [Theory]
+    [InlineData(StripeFault.None)]
+    [InlineData(StripeFault.TooMany)]
+    public async Task What_the_owner_gave_back_is_not_asked_for_again(StripeFault fault)
+    {
+        await using var paying = await PayingShop.Open(payment: Terms);
+        var order = await paying.PaidOrder();
+        if (fault != StripeFault.None)
+        {
+            paying.Stripe.Fail("/v1/refunds", fault);
+        }
+
+        await paying.Shop.PostJson(
+            $"/api/orders/{PayingShop.Id(order)}/refunds",
+            new { amount = new { amount = 100, currency = "EUR" } }
+        );
+        var session = await AskForTheRest(paying, order);
+        Assert.Equal(420, paying.Stripe.Sessions[session].Amount);
+        paying.Stripe.Pay(session);
+        await paying.ComeBack(order);
+        await paying.Tick(TimeSpan.FromMinutes(3));
+
+        Assert.True((await paying.Read(order)).GetProperty("paid").GetBoolean());
+        await CardFacts.Balanced(paying, order, captured: 700, refunded: 100);
+    }
+
+    [Theory]
+    [InlineData(StripeFault.None)]
+    [InlineData(StripeFault.TooMany)]
+    [InlineData(StripeFault.Declined)]
+    public async Task A_deposit_paid_twice_lowers_no_rest(StripeFault fault)
+    {
+        await using var paying = await PayingShop.Open(payment: Terms);
+        paying.Stripe.Fail("/v1/checkout", StripeFault.SilentAfter);
+        var order = await paying.Order();
+        await paying.Tick(TimeSpan.FromMinutes(3));
+        var lost = paying.Stripe.Sessions.Keys.First();
+        paying.Stripe.Pay(PayingShop.SessionOf(await paying.Read(order)));
+        await paying.ComeBack(order);
+        if (fault != StripeFault.None)
+        {
+            paying.Stripe.Fail("/v1/refunds", fault);
+        }
+
+        paying.Stripe.PayAfterAll(lost);
+        await paying.TellOfSession(lost);
+        await paying.Shop.Tick("work-stripe-events");
+        if (fault == StripeFault.Declined)
+        {
+            // The owner does it there.
+            var byHand = paying.Stripe.RefundByHand(paying.Stripe.Sessions[lost].PaymentId!, 280);
+            await paying.Tell("refund.created", byHand.Shape());
+            await paying.Shop.Tick("work-stripe-events");
+        }
+
+        Assert.Equal(420, paying.Stripe.Sessions[await AskForTheRest(paying, order)].Amount);
+    }
+
+    [Fact]
+    public async Task A_deposit_lost_in_a_dispute_is_still_owed()
+    {
+        await using var paying = await PayingShop.Open(payment: Terms);
+        var order = await paying.PaidOrder();
+        var dispute = paying.Stripe.OpenDispute(paying.Stripe.Sessions.Values.Single().PaymentId!, 280);
+        dispute.Status = "lost";
+        await paying.Tell("charge.dispute.closed", dispute.Shape());
+        await paying.Tick();
+
+        Assert.Equal(700, paying.Stripe.Sessions[await AskForTheRest(paying, order)].Amount);
+    }
+
+    [Theory]
+    [InlineData(0.1)]
+    [InlineData(0.9)]
+    public async Task Where_the_deposit_or_the_rest_is_too_small_for_a_card_the_whole_is_paid_at_once(double share)
+    {
+        await using var paying = await PayingShop.Open(payment: new { depositShare = share });
+        var order = await paying.PaidOrder(quantity: 1);
+
+        Assert.Equal(350, paying.Stripe.Charged);
+        Assert.True((await paying.Read(order)).GetProperty("paid").GetBoolean());
     }
 
     /// <summary>The deposit comes from the newest payment first, by the shop's terms.</summary>

@@ -117,6 +117,28 @@ public sealed class MoneyPageFacts
     }
 
     [Fact]
+    public async Task The_form_of_giving_back_sent_twice_is_one_refund()
+    {
+        await using var paying = await PayingShop.Open();
+        using var owner = await Visitor.Owner(paying.Shop);
+        var order = await paying.PaidOrder();
+        var page = $"/bench/orders/{PayingShop.Id(order)}/money";
+        var key = (await owner.Read(page)).Split("name=\"key\" value=\"").ElementAtOrDefault(1)?.Split('"')[0] ?? "";
+
+        foreach (var _ in new[] { 1, 2 })
+        {
+            await owner.PostFrom(
+                page,
+                $"/bench/orders/{PayingShop.Id(order)}/refunds",
+                ("amount", "2.50"),
+                ("key", key)
+            );
+        }
+
+        await CardFacts.Balanced(paying, order, captured: 700, refunded: 250);
+    }
+
+    [Fact]
     public async Task The_terms_are_set_on_the_page_of_the_shop()
     {
         await using var paying = await PayingShop.Open();

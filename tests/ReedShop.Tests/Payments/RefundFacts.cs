@@ -111,6 +111,76 @@ public sealed class RefundFacts
         Assert.Equal(300, paying.Stripe.GivenBack);
     }
 
+    [Theory]
+    [InlineData(StripeFault.Broken)]
+    [InlineData(StripeFault.BrokenAfter)]
+    public async Task A_refund_at_which_Stripe_broke_is_done_once_and_soon(StripeFault fault)
+    {
+        await using var paying = await PayingShop.Open();
+        var order = await paying.PaidOrder();
+        paying.Stripe.Fail("/v1/refunds", fault);
+        await GiveBack(paying, order, 300);
+
+        await paying.Tick(TimeSpan.FromMinutes(5));
+
+        await CardFacts.Balanced(paying, order, captured: 700, refunded: 300);
+        Assert.Equal(300, paying.Stripe.GivenBack);
+    }
+
+    [Fact]
+    public async Task A_refund_on_its_way_to_a_card_cannot_be_paid_back_by_hand()
+    {
+        await using var paying = await PayingShop.Open();
+        var order = await paying.PaidOrder();
+        paying.Stripe.Fail("/v1/refunds", StripeFault.TooMany);
+        var refund = (await GiveBack(paying, order, 300)).GetProperty("refunds")[0];
+
+        var refused = await paying.Shop.Send(HttpMethod.Post, Address(order, refund, "paid-back"), new { });
+        await ShopHost.ReadProblem(refused, HttpStatusCode.Conflict, "wrong-stage");
+        await paying.Tick(TimeSpan.FromMinutes(3));
+
+        await CardFacts.Balanced(paying, order, captured: 700, refunded: 300);
+        Assert.Equal(300, paying.Stripe.GivenBack);
+    }
+
+    [Fact]
+    public async Task What_Stripe_did_after_all_is_seen_before_it_is_paid_back_by_hand()
+    {
+        await using var paying = await PayingShop.Open();
+        var (order, refund) = await Refused(paying);
+        paying.Stripe.Refunds.Add(
+            new StandInRefund("re_after_all", PaymentOf(paying, order), 300, PayingShop.Id(refund))
+        );
+
+        var refused = await paying.Shop.Send(HttpMethod.Post, Address(order, refund, "paid-back"), new { });
+
+        await ShopHost.ReadProblem(refused, HttpStatusCode.Conflict, "wrong-stage");
+        await CardFacts.Balanced(paying, order, captured: 700, refunded: 300);
+    }
+
+    [Fact]
+    public async Task What_Stripe_did_after_it_was_paid_back_by_hand_stands_in_the_book_too()
+    {
+        await using var paying = await PayingShop.Open();
+        var (order, refund) = await Refused(paying);
+        await paying.Shop.PostJson(Address(order, refund, "paid-back"), new { });
+        var after = new StandInRefund("re_after_all", PaymentOf(paying, order), 300, PayingShop.Id(refund));
+        paying.Stripe.Refunds.Add(after);
+
+        await paying.Tell("refund.created", after.Shape());
+        await paying.Tell("refund.updated", after.Shape());
+        await paying.Tick();
+
+        await CardFacts.Balanced(paying, order, captured: 700, refunded: 600);
+    }
+
+    private static async Task<(JsonElement Order, JsonElement Refund)> Refused(PayingShop paying)
+    {
+        var order = await paying.PaidOrder();
+        paying.Stripe.Fail("/v1/refunds", StripeFault.Declined);
+        return (order, (await GiveBack(paying, order, 300)).GetProperty("refunds")[0]);
+    }
+
     [Fact]
     public async Task A_refund_of_an_invoice_paid_by_hand_is_paid_back_by_hand()
     {
@@ -167,6 +237,14 @@ public sealed class RefundFacts
         var takenOff = await shop.GetJson($"/api/orders/{PayingShop.Id(cancelled)}/money");
         Assert.Equal((0, 700, 0), Sums(takenOff));
         Assert.Equal(700, PayingShop.Amount(takenOff, "credited"));
+        Assert.All(
+            settled.GetProperty("papers").EnumerateArray().Concat(takenOff.GetProperty("papers").EnumerateArray()),
+            paper => Assert.False(paper.GetProperty("isOpen").GetBoolean())
+        );
+        using var buyer = new Visitor(shop);
+        var invoice = await buyer.Read(takenOff.GetProperty("papers")[0].GetProperty("url").GetString()!);
+        Assert.DoesNotContain("This is to be paid.", invoice, StringComparison.Ordinal);
+        Assert.Contains("This amount need not be paid any more.", invoice, StringComparison.Ordinal);
         Assert.True(takenOff.GetProperty("balances").GetBoolean());
     }
 

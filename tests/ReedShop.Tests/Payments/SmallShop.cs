@@ -247,11 +247,11 @@ public sealed class SmallShop
         foreach (var session in books.Sessions.ToArray())
         {
             var told = sessions[session.Id];
-            var move = Settlement.Next(books.Order.Stage, session, told.State);
+            var move = Settlement.Next(OrderStanding.Of(books.Order), session, told.State);
             if (move == SettleMove.CloseAtStripe)
             {
                 sessions[session.Id] = told = (StripeSessionState.Expired, null);
-                move = Settlement.Next(books.Order.Stage, session, told.State);
+                move = Settlement.Next(OrderStanding.Of(books.Order), session, told.State);
             }
 
             if (!step.Crash)

@@ -4,7 +4,7 @@ public sealed class StandInSession(string id, string ours, long amount, string c
 {
     public string Id => id;
 
-    public long Amount => amount;
+    public long Amount { get; set; } = amount;
 
     public long ExpiresAt => expiresAt;
 
@@ -19,8 +19,8 @@ public sealed class StandInSession(string id, string ours, long amount, string c
         {
             id,
             @object = "checkout.session",
-            amount_subtotal = amount,
-            amount_total = amount,
+            amount_subtotal = Amount,
+            amount_total = Amount,
             client_reference_id = ours,
             currency,
             expires_at = expiresAt,

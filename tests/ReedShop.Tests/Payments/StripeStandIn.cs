@@ -59,6 +59,9 @@ public sealed class StripeStandIn : IAsyncDisposable
     /// <summary>Changes asked for without an idempotency key: there must be none.</summary>
     public List<string> Unkeyed { get; } = [];
 
+    /// <summary>The key of the shop is not taken any more.</summary>
+    public bool IsShut { get; set; }
+
     public int Requests { get; private set; }
 
     /// <summary>Called when a request has been done and before it is answered: a place to die at.</summary>
@@ -169,22 +172,14 @@ public sealed class StripeStandIn : IAsyncDisposable
         {
             Requests++;
             var fault = NextFault(request.Path);
-            if (fault is StripeFault.Declined or StripeFault.TooMany or StripeFault.Broken)
+            if (fault == StripeFault.TooMany)
             {
-                var (code, type) = fault switch
-                {
-                    StripeFault.Declined => (402, "card_error"),
-                    StripeFault.TooMany => (429, "rate_limit_error"),
-                    _ => (500, "api_error"),
-                };
-                return (code, Error(type, "refused on demand"), fault);
+                return (429, Error("rate_limit_error", "refused on demand"), fault);
             }
 
-            var (status, body) = Keyed(request);
+            var (status, body) = Keyed(request, fault);
             Done?.Invoke($"{request.Method} {request.Path}");
-            return fault == StripeFault.BrokenAfter
-                ? (500, Error("api_error", "broke after"), fault)
-                : (status, body, fault);
+            return (status, body, fault);
         }
     }
 
@@ -199,24 +194,27 @@ public sealed class StripeStandIn : IAsyncDisposable
         return StripeFault.None;
     }
 
-    /// <summary>A repeat under the same key gets the first answer; the same key for something else is refused.</summary>
-    private (int Status, string Body) Keyed(IRequestMessage request)
+    /// <summary>
+    /// A repeat under the same key gets the first answer, a refusal and a 500 too; the same key for something else is
+    /// refused. What was turned away before it was begun (429, or a fault in what was asked) is not kept.
+    /// </summary>
+    private (int Status, string Body) Keyed(IRequestMessage request, StripeFault fault)
     {
         var headers = request.Headers!;
-        if (!headers.TryGetValue("Authorization", out var bearer) || bearer.First() != $"Bearer {SecretKey}")
+        if (IsShut || !headers.TryGetValue("Authorization", out var bearer) || bearer.First() != $"Bearer {SecretKey}")
         {
             return (401, Error("invalid_request_error", "no such key"));
         }
 
         if (request.Method != "POST")
         {
-            return Do(request);
+            return Begin(request, fault);
         }
 
         if (!headers.TryGetValue("Idempotency-Key", out var keys))
         {
             Unkeyed.Add(request.Path);
-            return Do(request);
+            return Begin(request, fault);
         }
 
         var said = $"{request.Path}?{request.Body}";
@@ -227,9 +225,29 @@ public sealed class StripeStandIn : IAsyncDisposable
                 : (400, Error("idempotency_error", "this key came with another request"));
         }
 
-        var (status, body) = Do(request);
-        answered[keys.First()] = (said, status, body);
+        var (status, body) = Begin(request, fault);
+        if (status != 400)
+        {
+            answered[keys.First()] = (said, status, body);
+        }
+
         return (status, body);
+    }
+
+    private (int Status, string Body) Begin(IRequestMessage request, StripeFault fault)
+    {
+        switch (fault)
+        {
+            case StripeFault.Declined:
+                return (402, Error("card_error", "refused on demand"));
+            case StripeFault.Broken:
+                return (500, Error("api_error", "refused on demand"));
+            case StripeFault.BrokenAfter:
+                Do(request);
+                return (500, Error("api_error", "broke after"));
+            default:
+                return Do(request);
+        }
     }
 
     private (int Status, string Body) Do(IRequestMessage request)
