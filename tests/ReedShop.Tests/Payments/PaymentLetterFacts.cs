@@ -71,8 +71,11 @@ public sealed class PaymentLetterFacts
         using var buyer = new Visitor(paying.Shop);
         var page = $"/orders/{PayingShop.Id(order)}";
         await buyer.PostFrom(page, $"{page}/pay");
+        var session = PayingShop.SessionOf(await paying.Read(order));
         await paying.Shop.PostJson($"/api/orders/{PayingShop.Id(order)}/paid", new { });
-        await Pay(paying, await paying.Read(order));
+        paying.Stripe.PayAfterAll(session);
+        await paying.TellOfSession(session);
+        await paying.Tick();
 
         await Says(paying, "payment-wanted", "Bitte zahlen Sie 2,80\u00A0€ von insgesamt 7,00\u00A0€ mit Karte");
         await Says(
