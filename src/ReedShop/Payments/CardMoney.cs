@@ -10,7 +10,7 @@ namespace ReedShop.Payments;
 /// <param name="Step">Amounts sent must be a multiple of it.</param>
 public sealed record CardMoney(string Currency, int Digits, long Step)
 {
-    // Stripe's page on currencies: the sixteen without digits (several sources agree; value from memory), the five with
+    // Stripe's page on currencies: the fifteen without digits (several sources agree; value from memory), the five with
     // three digits, of which the last must be 0, and the krona, written with two digits that must be 00.
     private static readonly string[] NoDigits =
     [

@@ -7,7 +7,7 @@ using ReedShop.Shop;
 
 namespace ReedShop.Payments;
 
-/// <param name="Amount">In minor units of the order's currency; all that can be given back where it is missing.</param>
+/// <param name="Amount">In the order's currency; all that can be given back where it is missing.</param>
 /// <param name="Note">A word to the buyer.</param>
 public sealed record RefundWish(Money? Amount = null, string? Note = null);
 

@@ -10,95 +10,111 @@ namespace ReedShop.Payments;
 /// The one place that speaks to Stripe. Every request that changes something carries an idempotency key made of our own
 /// row, so that it can be repeated after a crash without being done twice.
 /// </summary>
-public sealed class StripeDesk(IOptions<StripeOptions> options)
+public sealed partial class StripeDesk(IOptions<StripeOptions> options, ILogger<StripeDesk> log)
 {
     private const string OurRefund = "reedshop_refund";
 
     private readonly Lazy<StripeClient> client = new(() => Client(options.Value));
 
     public Task<Asked<StripeSession>> Open(PaySession session, Order order, string page, CancellationToken cancel) =>
-        Ask(async () =>
-            Of(
-                await new SessionService(client.Value).CreateAsync(
-                    SessionWish.Of(session, order, page),
-                    Key($"session-{session.Id}-{session.Attempt}"),
-                    cancel
-                )
-            )
+        Ask(
+            async () =>
+                Of(
+                    await new SessionService(client.Value).CreateAsync(
+                        SessionWish.Of(session, order, page),
+                        Key($"session-{session.Id}-{session.Attempt}"),
+                        cancel
+                    )
+                ),
+            cancel
         );
 
     public Task<Asked<StripeSession>> Read(string id, CancellationToken cancel) =>
-        Ask(async () => Of(await new SessionService(client.Value).GetAsync(id, null, null, cancel)));
+        Ask(async () => Of(await new SessionService(client.Value).GetAsync(id, null, null, cancel)), cancel);
 
     /// <summary>The session a payment was made in: one, or none where it came about otherwise.</summary>
     public Task<Asked<IReadOnlyList<StripeSession>>> SessionsOf(string payment, CancellationToken cancel) =>
-        Ask<IReadOnlyList<StripeSession>>(async () =>
-            [
-                .. (
-                    await new SessionService(client.Value).ListAsync(
-                        new SessionListOptions { PaymentIntent = payment, Limit = 1 },
-                        null,
-                        cancel
-                    )
-                ).Select(Of),
-            ]
+        Ask<IReadOnlyList<StripeSession>>(
+            async () =>
+                [
+                    .. (
+                        await new SessionService(client.Value).ListAsync(
+                            new SessionListOptions { PaymentIntent = payment, Limit = 1 },
+                            null,
+                            cancel
+                        )
+                    ).Select(Of),
+                ],
+            cancel
         );
 
     /// <summary>Closes a session that nobody is to pay any more.</summary>
     public Task<Asked<StripeSession>> Close(StripeSession session, CancellationToken cancel) =>
-        Ask(async () =>
-            Of(
-                await new SessionService(client.Value).ExpireAsync(
-                    session.Id,
-                    null,
-                    Key($"close-{session.Ours}-{session.Id}"),
-                    cancel
-                )
-            )
+        Ask(
+            async () =>
+                Of(
+                    await new SessionService(client.Value).ExpireAsync(
+                        session.Id,
+                        null,
+                        Key($"close-{session.Ours}-{session.Id}"),
+                        cancel
+                    )
+                ),
+            cancel
         );
 
     public Task<Asked<StripeRefund>> Refund(Refund refund, string payment, long amountSent, CancellationToken cancel) =>
-        Ask(async () =>
-            Of(
-                await new RefundService(client.Value).CreateAsync(
-                    new RefundCreateOptions
-                    {
-                        PaymentIntent = payment,
-                        Amount = amountSent,
-                        Metadata = new Dictionary<string, string>(StringComparer.Ordinal) { [OurRefund] = refund.Id },
-                    },
-                    Key($"refund-{refund.Id}-{refund.Attempts}"),
-                    cancel
-                )
-            )
+        Ask(
+            async () =>
+                Of(
+                    await new RefundService(client.Value).CreateAsync(
+                        new RefundCreateOptions
+                        {
+                            PaymentIntent = payment,
+                            Amount = amountSent,
+                            Metadata = new Dictionary<string, string>(StringComparer.Ordinal)
+                            {
+                                [OurRefund] = refund.Id,
+                            },
+                        },
+                        Key($"refund-{refund.Id}-{refund.Attempts}"),
+                        cancel
+                    )
+                ),
+            cancel
         );
 
     /// <summary>All refunds of a payment, wherever they were made.</summary>
     public Task<Asked<IReadOnlyList<StripeRefund>>> Refunds(string payment, CancellationToken cancel) =>
-        Ask<IReadOnlyList<StripeRefund>>(async () =>
-            [
-                .. (
-                    await new RefundService(client.Value).ListAsync(
-                        new RefundListOptions { PaymentIntent = payment, Limit = 100 },
-                        null,
-                        cancel
-                    )
-                ).Select(Of),
-            ]
+        Ask<IReadOnlyList<StripeRefund>>(
+            async () =>
+                [
+                    .. (
+                        await new RefundService(client.Value).ListAsync(
+                            new RefundListOptions { PaymentIntent = payment, Limit = 100 },
+                            null,
+                            cancel
+                        )
+                    ).Select(Of),
+                ],
+            cancel
         );
 
     public Task<Asked<StripeDispute>> Dispute(string id, CancellationToken cancel) =>
-        Ask(async () =>
-        {
-            var dispute = await new DisputeService(client.Value).GetAsync(id, null, null, cancel);
-            return new StripeDispute(
-                dispute.Id,
-                dispute.PaymentIntentId,
-                dispute.Amount,
-                dispute.Reason,
-                dispute.Status
-            );
-        });
+        Ask(
+            async () =>
+            {
+                var dispute = await new DisputeService(client.Value).GetAsync(id, null, null, cancel);
+                return new StripeDispute(
+                    dispute.Id,
+                    dispute.PaymentIntentId,
+                    dispute.Amount,
+                    dispute.Reason,
+                    dispute.Status
+                );
+            },
+            cancel
+        );
 
     private static StripeSession Of(Session session) =>
         new(
@@ -141,7 +157,8 @@ public sealed class StripeDesk(IOptions<StripeOptions> options)
             }
         );
 
-    private static async Task<Asked<T>> Ask<T>(Func<Task<T>> ask)
+    /// <param name="cancel">Of whoever asks; that Stripe did not answer in time is an answer, that nobody waits is none.</param>
+    private async Task<Asked<T>> Ask<T>(Func<Task<T>> ask, CancellationToken cancel)
         where T : class
     {
         try
@@ -151,16 +168,24 @@ public sealed class StripeDesk(IOptions<StripeOptions> options)
         catch (StripeException fault)
         {
             var isFinal = IsFinal(fault.HttpStatusCode);
+            Failed(Words(fault));
             return new Asked<T>(null, Words(fault), isFinal, isFinal || (int)fault.HttpStatusCode >= 500);
         }
         catch (HttpRequestException)
         {
-            return new Asked<T>(null, "Stripe could not be reached");
+            return Unheard<T>("Stripe could not be reached");
         }
-        catch (OperationCanceledException)
+        catch (OperationCanceledException) when (!cancel.IsCancellationRequested)
         {
-            return new Asked<T>(null, "Stripe did not answer in time");
+            return Unheard<T>("Stripe did not answer in time");
         }
+    }
+
+    private Asked<T> Unheard<T>(string why)
+        where T : class
+    {
+        Failed(why);
+        return new Asked<T>(null, why);
     }
 
     /// <summary>
@@ -177,4 +202,7 @@ public sealed class StripeDesk(IOptions<StripeOptions> options)
     /// <summary>Status and code only: the sentence may repeat what was sent.</summary>
     private static string Words(StripeException fault) =>
         $"Stripe answered {(int)fault.HttpStatusCode}{(fault.StripeError?.Code is { } code ? $", {code}" : "")}";
+
+    [LoggerMessage(Level = LogLevel.Warning, Message = "{Fault}")]
+    private partial void Failed(string fault);
 }

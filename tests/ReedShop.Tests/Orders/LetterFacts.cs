@@ -64,7 +64,7 @@ public sealed class LetterFacts
     [Theory]
     [InlineData("de-DE", "ging ab am Montag, 1. März 2027:")]
     [InlineData("fr-FR", "est partie le lundi 1 mars 2027 :")]
-    [InlineData("pt-BR", "saiu no dia segunda-feira, 1 de março de 2027:")]
+    [InlineData("pt-BR", "saiu (segunda-feira, 1 de março de 2027):")]
     [InlineData("en-US", "left on Monday, March 1, 2027:")]
     [InlineData("en-GB", "left on Monday 1 March 2027:")]
     public async Task A_day_in_a_letter_is_written_as_in_the_country_of_the_order(string language, string left)

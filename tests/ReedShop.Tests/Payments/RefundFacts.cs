@@ -182,82 +182,6 @@ public sealed class RefundFacts
     }
 
     [Fact]
-    public async Task A_refund_of_an_invoice_paid_by_hand_is_paid_back_by_hand()
-    {
-        await using var shop = await ExampleReeds.NewShop();
-        await shop.PostJson(
-            "/api/drawer/count",
-            new
-            {
-                model = ExampleReeds.Clarinet,
-                strength = 3.5,
-                count = 9,
-            }
-        );
-        var quote = await shop.PostJson("/api/quotes", ExampleReeds.Lines((3.5, 2)));
-        var order = await shop.PostJson("/api/orders", ExampleReeds.Order(quote.GetProperty("id").GetString()!));
-        await shop.PostJson($"/api/orders/{PayingShop.Id(order)}/paid", new { });
-
-        await shop.PostJson($"/api/orders/{PayingShop.Id(order)}/cancel", new { });
-        await shop.Tick("reconcile-payments");
-
-        var money = await shop.GetJson($"/api/orders/{PayingShop.Id(order)}/money");
-        Assert.Equal(700, PayingShop.Amount(money, "waiting"));
-        money = await shop.PostJson(Address(order, money.GetProperty("refunds")[0], "paid-back"), new { });
-        Assert.Equal(700, PayingShop.Amount(money, "refunded"));
-        Assert.True(money.GetProperty("balances").GetBoolean());
-    }
-
-    [Fact]
-    public async Task An_invoice_may_be_written_before_it_is_paid_and_is_settled_by_the_payment_or_taken_off()
-    {
-        await using var shop = await ExampleReeds.NewShop();
-        await shop.PostJson(
-            "/api/drawer/count",
-            new
-            {
-                model = ExampleReeds.Clarinet,
-                strength = 3.5,
-                count = 9,
-            }
-        );
-        var (paid, cancelled) = (await OrderByInvoice(shop), await OrderByInvoice(shop));
-        foreach (var order in new[] { paid, cancelled, paid })
-        {
-            var open = await shop.PostJson($"/api/orders/{PayingShop.Id(order)}/invoice", new { });
-            Assert.Equal(700, PayingShop.Amount(open, "owed"));
-            Assert.True(Assert.Single(open.GetProperty("papers").EnumerateArray()).GetProperty("isOpen").GetBoolean());
-        }
-
-        await shop.PostJson($"/api/orders/{PayingShop.Id(paid)}/paid", new { });
-        await shop.PostJson($"/api/orders/{PayingShop.Id(cancelled)}/cancel", new { });
-
-        var settled = await shop.GetJson($"/api/orders/{PayingShop.Id(paid)}/money");
-        Assert.Equal((700, 700, 0), Sums(settled));
-        var takenOff = await shop.GetJson($"/api/orders/{PayingShop.Id(cancelled)}/money");
-        Assert.Equal((0, 700, 0), Sums(takenOff));
-        Assert.Equal(700, PayingShop.Amount(takenOff, "credited"));
-        Assert.All(
-            settled.GetProperty("papers").EnumerateArray().Concat(takenOff.GetProperty("papers").EnumerateArray()),
-            paper => Assert.False(paper.GetProperty("isOpen").GetBoolean())
-        );
-        using var buyer = new Visitor(shop);
-        var invoice = await buyer.Read(takenOff.GetProperty("papers")[0].GetProperty("url").GetString()!);
-        Assert.DoesNotContain("This is to be paid.", invoice, StringComparison.Ordinal);
-        Assert.Contains("This amount need not be paid any more.", invoice, StringComparison.Ordinal);
-        Assert.True(takenOff.GetProperty("balances").GetBoolean());
-    }
-
-    private static (long Captured, long Invoiced, long Owed) Sums(JsonElement money) =>
-        (PayingShop.Amount(money, "captured"), PayingShop.Amount(money, "invoiced"), PayingShop.Amount(money, "owed"));
-
-    private static async Task<JsonElement> OrderByInvoice(ShopHost shop)
-    {
-        var quote = await shop.PostJson("/api/quotes", ExampleReeds.Lines((3.5, 2)));
-        return await shop.PostJson("/api/orders", ExampleReeds.Order(quote.GetProperty("id").GetString()!));
-    }
-
-    [Fact]
     public async Task A_refund_made_at_Stripe_itself_comes_into_the_book()
     {
         await using var paying = await PayingShop.Open();
@@ -336,7 +260,7 @@ public sealed class RefundFacts
     private static string PaymentOf(PayingShop paying, JsonElement order) =>
         paying.Stripe.Sessions[PayingShop.SessionOf(order)].PaymentId!;
 
-    private static string Address(JsonElement order, JsonElement refund, string what) =>
+    internal static string Address(JsonElement order, JsonElement refund, string what) =>
         $"/api/orders/{PayingShop.Id(order)}/refunds/{PayingShop.Id(refund)}/{what}";
 
     private static Task<HttpResponseMessage> Send(PayingShop paying, JsonElement order, long amount) =>

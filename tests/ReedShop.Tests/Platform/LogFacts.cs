@@ -10,6 +10,7 @@ public sealed class LogFacts
     [InlineData("/api/orders/{0}")]
     [InlineData("/orders/{0}/anything")]
     [InlineData("/calendar/{0}.ics")]
+    [InlineData("/letters/{0}/day-list")]
     public async Task The_log_tells_of_a_request_but_not_of_its_link(string address)
     {
         await using var shop = await ShopHost.Start(null, ("Serilog:MinimumLevel:Default", "Information"));
@@ -47,6 +48,7 @@ public sealed class LogFacts
         await paying.Tick();
 
         var log = await Log(paying.Shop);
+        Assert.Contains("Stripe answered 500", log, StringComparison.Ordinal);
         Assert.Contains("TEST KEYS", log, StringComparison.Ordinal);
         Assert.DoesNotContain(Payments.StripeStandIn.SecretKey, log, StringComparison.Ordinal);
         Assert.DoesNotContain(Payments.StripeStandIn.WebhookSecret, log, StringComparison.Ordinal);
