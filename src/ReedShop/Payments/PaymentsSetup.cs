@@ -12,7 +12,7 @@ public static class PaymentsSetup
         services.AddOptions<StripeOptions>().BindConfiguration(StripeOptions.Section).ValidateOnStart();
         services.AddSingleton<IValidateOptions<StripeOptions>, StripeOptionsRules>();
         services.AddHostedService<TestKeyWarning>();
-        services.AddSingleton<StripeDesk>();
+        services.AddStripeDesk();
         services.AddScoped<BooksStore>();
         services.AddScoped<CardPayments>();
         services.AddScoped<PaySessions>();
@@ -30,5 +30,27 @@ public static class PaymentsSetup
         builder.AddTick<Reconciliation>("reconcile-payments");
         builder.AddTick<BalanceLetters>("ask-for-balances");
         builder.AddTick<ForgetOldEvents>("forget-old-events");
+    }
+
+    /// <summary>
+    /// One client for as long as the program runs, whose connections are renewed so that a change of Stripe's addresses is
+    /// seen. Nothing is logged on the way: what Stripe is asked names sessions.
+    /// </summary>
+    private static void AddStripeDesk(this IServiceCollection services)
+    {
+        services
+            .AddHttpClient(
+                StripeDesk.Wire,
+                (provider, wire) =>
+                    wire.Timeout = TimeSpan.FromSeconds(
+                        provider.GetRequiredService<IOptions<StripeOptions>>().Value.TimeoutSeconds
+                    )
+            )
+            .RemoveAllLoggers()
+            .SetHandlerLifetime(Timeout.InfiniteTimeSpan)
+            .ConfigurePrimaryHttpMessageHandler(() =>
+                new SocketsHttpHandler { PooledConnectionLifetime = TimeSpan.FromMinutes(15) }
+            );
+        services.AddSingleton<StripeDesk>();
     }
 }
