@@ -92,6 +92,10 @@ internal sealed partial class ShopProcess : IAsyncDisposable
         process.Dispose();
     }
 
-    [GeneratedRegex(@"Now listening on: (?<address>\S+)", RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex(
+        @"Now listening on: (?<address>\S+)",
+        RegexOptions.ExplicitCapture,
+        matchTimeoutMilliseconds: 60_000
+    )]
     private static partial Regex Listening();
 }
