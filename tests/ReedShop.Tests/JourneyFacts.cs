@@ -66,6 +66,12 @@ public sealed class JourneyFacts
 
         maker.RightReeds.Clear();
         await maker.WorkUntil(async () => Status(await shop.GetJson(link)) == "ready", mostDays: 40);
+        await shop.Tick("ready-letters");
+        await shop.Tick("ready-letters");
+        Assert.Single(
+            (await shop.GetJson("/api/messages")).EnumerateArray(),
+            letter => letter.GetProperty("title").GetString() == "Order 1 at Harbour reeds: your reeds are ready"
+        );
         var shipped = await shop.PostJson($"{link}/ship", new { tracking = "AB 123" });
         Assert.Equal("shipped", Status(shipped));
         Assert.Equal("AB 123", (await shop.GetJson(link)).GetProperty("tracking").GetString());

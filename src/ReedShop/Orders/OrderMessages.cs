@@ -20,6 +20,7 @@ public sealed class OrderMessages(ShopSettings shop, IReadOnlyDictionary<string,
         "order-confirmed",
         "date-moved",
         "strength-asked",
+        "order-ready",
         "part-shipped",
         "order-shipped",
         "order-cancelled",
@@ -80,6 +81,20 @@ public sealed class OrderMessages(ShopSettings shop, IReadOnlyDictionary<string,
             () =>
                 [
                     $"{Say["Asked.why", order.Number, Words.FullDay(order.ShipBy), Words.Number(line.Quantity), line.Strength, NameOf(line.Model), line.Asked!]}\n{page}",
+                ]
+        );
+
+    /// <param name="today">From the promised day on it leaves with the next parcel.</param>
+    /// <param name="page">Address of the order's own page.</param>
+    public (string Title, string Text) Ready(Order order, DateOnly today, string page) =>
+        Letter(
+            order,
+            () => Say["Ready.title", order.Number, shop.Name],
+            () =>
+                [
+                    $"{Say["Ready.are", order.Number]}\n{Lines(order)}",
+                    today < order.ShipBy ? Say["Ready.leave", Words.FullDay(order.ShipBy)] : Say["Ready.next"],
+                    $"{Say["Confirmed.page"]}\n{page}",
                 ]
         );
 

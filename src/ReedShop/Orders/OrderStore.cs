@@ -63,6 +63,14 @@ public sealed class OrderStore(ShopDb db)
             .OrderBy(order => order.Number)
             .ToListAsync(cancel);
 
+    /// <summary>Orders placed since then that ended because they were not paid.</summary>
+    public Task<List<Order>> ExpiredSince(DateTime utc, CancellationToken cancel) =>
+        Whole()
+            .AsNoTracking()
+            .Where(order => order.AcceptedUtc >= utc && order.Stage == OrderStage.Expired)
+            .OrderBy(order => order.Number)
+            .ToListAsync(cancel);
+
     /// <summary>
     /// Orders whose first promised day has passed, shipped or not: those shipped early would else be counted before those
     /// that will be late. One that was left unpaid, or cancelled before its day, had no promise to keep, unless the day had

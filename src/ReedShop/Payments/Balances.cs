@@ -1,3 +1,4 @@
+using Microsoft.EntityFrameworkCore;
 using ReedShop.Orders;
 using ReedShop.Platform;
 using ReedShop.Platform.Storage;
@@ -51,8 +52,21 @@ public sealed class BalanceLetters(OrderStore orders, OutboxStore outbox, FactsG
                 && !await outbox.Has(PaymentLetters.BalanceKind, $"order {order.Number}", cancel)
             )
             {
-                await gate.OnBooks<bool>(order.Id, Write, cancel);
+                await TryWrite(order, cancel);
             }
+        }
+    }
+
+    /// <summary>Where the same job runs twice at the same time, one of them writes.</summary>
+    private async Task TryWrite(Order order, CancellationToken cancel)
+    {
+        try
+        {
+            await gate.OnBooks<bool>(order.Id, Write, cancel);
+        }
+        catch (DbUpdateException fault) when (Races.IsLost(fault))
+        {
+            // The other has written it.
         }
     }
 

@@ -61,7 +61,7 @@ public sealed class MoneyReader(
                 )),
             ],
             [.. papers.Select(row => PaperView.Of(row, owed[row.OrderId]))],
-            await inbox.GivenUp(cancel),
+            await inbox.Stuck(cancel),
             options.Value.IsOn,
             options.Value.IsTest
         );

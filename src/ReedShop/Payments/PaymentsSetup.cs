@@ -27,6 +27,8 @@ public static class PaymentsSetup
         services.AddScoped<OrderPayUrl>(provider => provider.GetRequiredService<PaySessions>().KnownUrl);
         services.AddScoped<OrderMoneyPanel>(provider => provider.GetRequiredService<MoneyPanels>().Of);
         builder.AddTick<StripeEvents>("work-stripe-events");
+        services.AddSingleton<MissedEventsAsked>();
+        builder.AddTick<MissedEvents>("fetch-missed-events");
         builder.AddTick<Reconciliation>("reconcile-payments");
         builder.AddTick<BalanceLetters>("ask-for-balances");
         builder.AddTick<ForgetOldEvents>("forget-old-events");

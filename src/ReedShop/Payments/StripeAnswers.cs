@@ -31,3 +31,7 @@ public sealed record StripeSession(
 public sealed record StripeRefund(string Id, string? Ours, long AmountSent, bool HasFailed);
 
 public sealed record StripeDispute(string Id, string? PaymentId, long AmountSent, string Reason, string Status);
+
+/// <summary>Something Stripe told, or would have told by webhook.</summary>
+/// <param name="About">Stripe's name of what is to be asked about; empty if that is nothing of the shop's.</param>
+public sealed record StripeWord(string Id, string Kind, string About);

@@ -107,6 +107,28 @@ public sealed partial class StripeDesk(
             cancel
         );
 
+    /// <summary>What Stripe told since then by webhook, or tried to.</summary>
+    public Task<Asked<IReadOnlyList<StripeWord>>> Events(DateTime sinceUtc, CancellationToken cancel) =>
+        Ask<IReadOnlyList<StripeWord>>(
+            async () =>
+            {
+                var words = new List<StripeWord>();
+                var wish = new EventListOptions
+                {
+                    Created = new DateRangeOptions { GreaterThanOrEqual = sinceUtc },
+                    Types = [.. StripeEvents.Kinds],
+                    Limit = 100,
+                };
+                await foreach (var word in new EventService(client.Value).ListAutoPagingAsync(wish, null, cancel))
+                {
+                    words.Add(new StripeWord(word.Id, word.Type, AboutOf(word.Data.Object) ?? ""));
+                }
+
+                return words;
+            },
+            cancel
+        );
+
     public Task<Asked<StripeDispute>> Dispute(string id, CancellationToken cancel) =>
         Ask(
             async () =>
@@ -146,6 +168,17 @@ public sealed partial class StripeDesk(
             refund.Amount,
             refund.Status is "failed" or "canceled"
         );
+
+    /// <summary>As <see cref="StripeEvents.AboutOf"/> reads it from a webhook.</summary>
+    private static string? AboutOf(IHasObject thing) =>
+        thing switch
+        {
+            Session session => session.Id,
+            Stripe.Refund refund => refund.PaymentIntentId,
+            Charge charge => charge.PaymentIntentId,
+            Stripe.Dispute dispute => dispute.Id,
+            _ => null,
+        };
 
     private static RequestOptions Key(string key) => new() { IdempotencyKey = key };
 

@@ -22,6 +22,25 @@ public sealed partial class StripeEvents(
 
     private const int MostAtOnce = 500;
 
+    /// <summary>The kinds of words that something follows from.</summary>
+    public static IReadOnlyList<string> Kinds { get; } =
+    [
+        "checkout.session.completed",
+        "checkout.session.expired",
+        "checkout.session.async_payment_succeeded",
+        "checkout.session.async_payment_failed",
+        "refund.created",
+        "refund.updated",
+        "refund.failed",
+        "charge.refunded",
+        "charge.refund.updated",
+        "charge.dispute.created",
+        "charge.dispute.updated",
+        "charge.dispute.closed",
+        "charge.dispute.funds_withdrawn",
+        "charge.dispute.funds_reinstated",
+    ];
+
     public async Task Run(CancellationToken cancel)
     {
         List<InboxMessage> due;

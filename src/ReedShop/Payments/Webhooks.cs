@@ -19,6 +19,18 @@ public static class Webhooks
     public static void MapWebhooks(this IEndpointRouteBuilder routes) =>
         routes.MapPost("/webhooks/stripe", Take).ExcludeFromDescription();
 
+    /// <summary>A word as it is taken down, whichever way it came.</summary>
+    public static InboxMessage Message(StripeWord word, DateTime nowUtc) =>
+        new()
+        {
+            Source = Source,
+            EventId = word.Id,
+            Kind = word.Kind,
+            About = word.About,
+            ArrivedUtc = nowUtc,
+            NextTryUtc = nowUtc,
+        };
+
     private static async Task<IResult> Take(
         HttpContext http,
         IOptions<StripeOptions> options,
@@ -79,15 +91,8 @@ public static class Webhooks
             using var json = JsonDocument.Parse(body);
             var (root, about) = (json.RootElement, json.RootElement.GetProperty("data").GetProperty("object"));
             var kind = root.GetProperty("type").GetString()!;
-            return new InboxMessage
-            {
-                Source = Source,
-                EventId = root.GetProperty("id").GetString()!,
-                Kind = kind,
-                About = StripeEvents.AboutOf(kind, about) ?? "",
-                ArrivedUtc = nowUtc,
-                NextTryUtc = nowUtc,
-            };
+            var id = root.GetProperty("id").GetString()!;
+            return Message(new StripeWord(id, kind, StripeEvents.AboutOf(kind, about) ?? ""), nowUtc);
         }
         catch (Exception fault) when (fault is JsonException or KeyNotFoundException or InvalidOperationException)
         {

@@ -18,6 +18,12 @@ public sealed record LetterKind(string Name, string Says, bool Asked = false, bo
 
     public static readonly LetterKind NewOrder = new("new-order", "A new order", IsAboutOrder: true);
 
+    public static readonly LetterKind NotPaid = new(
+        "not-paid",
+        "An order that was not paid in time",
+        IsAboutOrder: true
+    );
+
     public static readonly LetterKind LowCane = new("low-cane", "Cane that runs low");
 
     public static readonly LetterKind NotDelivered = new(
@@ -26,7 +32,8 @@ public sealed record LetterKind(string Name, string Says, bool Asked = false, bo
         IsAboutOrder: true
     );
 
-    public static IReadOnlyList<LetterKind> All { get; } = [DayList, WhatWasDone, NewOrder, LowCane, NotDelivered];
+    public static IReadOnlyList<LetterKind> All { get; } =
+    [DayList, WhatWasDone, NewOrder, NotPaid, LowCane, NotDelivered];
 
     public static LetterKind? Find(string name) => All.FirstOrDefault(kind => kind.Name == name);
 }

@@ -16,6 +16,7 @@ public static class RemindersSetup
         builder.AddTick<MorningReminder>("morning-reminder");
         builder.AddTick<EveningQuestion>("evening-question");
         builder.AddTick<NewOrders>("new-orders");
+        builder.AddTick<UnpaidOrders>("unpaid-orders");
         builder.AddTick<LowCane>("low-cane");
         builder.AddTick<NotDelivered>("not-delivered");
     }

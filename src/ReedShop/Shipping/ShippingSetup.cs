@@ -1,3 +1,5 @@
+using ReedShop.Platform.Ticks;
+
 namespace ReedShop.Shipping;
 
 public static class ShippingSetup
@@ -5,5 +7,6 @@ public static class ShippingSetup
     public static void AddShipping(this IHostApplicationBuilder builder)
     {
         builder.Services.AddScoped<Parcels>();
+        builder.AddTick<ReadyLetters>("ready-letters");
     }
 }

@@ -33,7 +33,7 @@ public sealed class RiskAlerts(OutboxStore outbox, PublicAddress address) : IFor
             {
                 var view = await Task.Run(() => WatchReader.Drawn(facts, state, order, cancel), cancel);
                 outbox.Add(Kind, subject, facts.Shop.OwnerEmail, Title(order), Text(view, PageOf(order)));
-                await outbox.Save(cancel);
+                await outbox.TrySave(cancel);
             }
         }
     }

@@ -121,4 +121,19 @@ public sealed class PaymentLetterFacts
         Assert.Equal(language == "en", LetterFacts.HasEnglish(letter));
         return letter;
     }
+
+    [Fact]
+    public async Task The_maker_is_told_once_of_an_order_that_was_not_paid()
+    {
+        await using var paying = await PayingShop.Open();
+        await paying.Order();
+        await paying.Shop.Tick("unpaid-orders");
+        Assert.DoesNotContain("not-paid", await paying.Letters("maker@example.org"));
+
+        await paying.Tick(TimeSpan.FromMinutes(40));
+        await paying.Shop.Tick("unpaid-orders");
+        await paying.Shop.Tick("unpaid-orders");
+
+        Assert.Single(await paying.Letters("maker@example.org"), kind => kind == "not-paid");
+    }
 }

@@ -299,7 +299,7 @@ public sealed class RefundFacts
         await CardFacts.Balanced(paying, order, captured: 700, refunded: back);
     }
 
-    private static string PaymentOf(PayingShop paying, JsonElement order) =>
+    internal static string PaymentOf(PayingShop paying, JsonElement order) =>
         paying.Stripe.Sessions[PayingShop.SessionOf(order)].PaymentId!;
 
     internal static string Address(JsonElement order, JsonElement refund, string what) =>

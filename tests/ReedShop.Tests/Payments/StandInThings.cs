@@ -77,3 +77,18 @@ public sealed class StandInDispute(string id, string payment, long amount)
             status = Status,
         };
 }
+
+/// <summary>A word of its own, in the shape of a webhook.</summary>
+public sealed record StandInWord(string Id, string Kind, object Thing, long Created)
+{
+    public object Shape() =>
+        new
+        {
+            id = Id,
+            @object = "event",
+            api_version = "2026-10-28.endive",
+            created = Created,
+            type = Kind,
+            data = new { @object = Thing },
+        };
+}

@@ -60,6 +60,9 @@ public sealed class StripeStandIn : IAsyncDisposable
 
     public Dictionary<string, StandInDispute> Disputes { get; } = [];
 
+    /// <summary>What it told by webhook, or tried to; it keeps that for a while.</summary>
+    public List<StandInWord> Told { get; } = [];
+
     /// <summary>Changes asked for without an idempotency key: there must be none.</summary>
     public List<string> Unkeyed { get; } = [];
 
@@ -282,11 +285,24 @@ public sealed class StripeStandIn : IAsyncDisposable
                     Refunds.Where(r => r.PaymentId == request.Query!["payment_intent"].First()).Select(r => r.Shape())
                 )
             ),
+            ("GET", ["v1", "events"]) => (200, List("/v1/events", Events(request.Query!))),
             ("GET", ["v1", "disputes", var id]) => Disputes.TryGetValue(id, out var dispute)
                 ? (200, Say(dispute))
                 : Missing("dispute"),
             _ => Missing("resource"),
         };
+    }
+
+    /// <summary>The newest first, as Stripe lists them.</summary>
+    private IEnumerable<object> Events(IDictionary<string, WireMock.Types.WireMockList<string>> query)
+    {
+        var since = long.Parse(query["created[gte]"].First(), CultureInfo.InvariantCulture);
+        var kinds = query
+            .Where(row => row.Key.StartsWith("types[", StringComparison.Ordinal))
+            .Select(row => row.Value.First());
+        return Told.Where(word => word.Created >= since && kinds.Contains(word.Kind, StringComparer.Ordinal))
+            .OrderByDescending(word => word.Created)
+            .Select(word => word.Shape());
     }
 
     private (int Status, string Body) OpenSession(Func<string, string> field)

@@ -6,8 +6,10 @@ namespace ReedShop.Platform.Storage;
 /// <summary>What was told to the shop and is to be worked.</summary>
 public sealed class InboxStore(ShopDb db, ShopClock clock)
 {
-    /// <summary>After so many attempts it waits for the owner; half a day has passed by then.</summary>
-    public const int MostAttempts = 10;
+    /// <summary>
+    /// After so many attempts the owner is shown it; half a day has passed by then. It is tried on, about three times a day.
+    /// </summary>
+    public const int StuckAfter = 10;
 
     private static readonly TimeSpan Kept = TimeSpan.FromDays(90);
 
@@ -43,7 +45,7 @@ public sealed class InboxStore(ShopDb db, ShopClock clock)
         return db.Set<InboxMessage>()
             .AsNoTracking()
             .Where(row => row.Source == source && row.WorkedUtc == null)
-            .Where(row => row.NextTryUtc <= now && row.Attempts < MostAttempts)
+            .Where(row => row.NextTryUtc <= now && row.ArrivedUtc > now - Kept)
             .OrderBy(row => row.Id)
             .Take(most)
             .ToListAsync(cancel);
@@ -60,11 +62,15 @@ public sealed class InboxStore(ShopDb db, ShopClock clock)
             );
     }
 
-    /// <summary>Comes again later each time: 1, 2, 4 ... minutes.</summary>
+    /// <summary>When the newest word of a sender came; null if none is kept.</summary>
+    public Task<DateTime?> NewestUtc(string source, CancellationToken cancel) =>
+        db.Set<InboxMessage>().Where(row => row.Source == source).MaxAsync(row => (DateTime?)row.ArrivedUtc, cancel);
+
+    /// <summary>Comes again later each time: 1, 2, 4 ... 512 minutes.</summary>
     public Task MarkFailed(IReadOnlyCollection<InboxMessage> messages, string error, CancellationToken cancel)
     {
         var ids = messages.Select(message => message.Id).ToArray();
-        var next = clock.NowUtc.AddMinutes(1 << messages.Max(message => message.Attempts));
+        var next = clock.NowUtc.AddMinutes(1 << Math.Min(messages.Max(message => message.Attempts), StuckAfter - 1));
         return db.Set<InboxMessage>()
             .Where(row => ids.Contains(row.Id))
             .ExecuteUpdateAsync(
@@ -76,18 +82,18 @@ public sealed class InboxStore(ShopDb db, ShopClock clock)
             );
     }
 
-    public Task<List<InboxMessage>> GivenUp(CancellationToken cancel) =>
+    public Task<List<InboxMessage>> Stuck(CancellationToken cancel) =>
         db.Set<InboxMessage>()
             .AsNoTracking()
-            .Where(row => row.WorkedUtc == null && row.Attempts >= MostAttempts)
+            .Where(row => row.WorkedUtc == null && row.Attempts >= StuckAfter)
             .OrderBy(row => row.Id)
             .ToListAsync(cancel);
 
-    /// <summary>No sender repeats itself for so long.</summary>
+    /// <summary>No sender repeats itself for so long, and what could not be worked by then is for people.</summary>
     public Task<int> RemoveOld(CancellationToken cancel)
     {
         var oldest = clock.NowUtc - Kept;
-        return db.Set<InboxMessage>().Where(row => row.WorkedUtc < oldest).ExecuteDeleteAsync(cancel);
+        return db.Set<InboxMessage>().Where(row => row.ArrivedUtc < oldest).ExecuteDeleteAsync(cancel);
     }
 
     private Task<bool> Has(InboxMessage message, CancellationToken cancel) =>
