@@ -66,7 +66,7 @@ public sealed partial class OrderBooks
         (refund.State, refund.StripeId, refund.DoneUtc) = (RefundState.Done, stripeId, keeping.NowUtc);
         refund.LastError = null;
         var payment = Payments.Single(payment => payment.Id == refund.PaymentId);
-        Write(PaperKind.CreditNote, payment, refund.AmountMinor, PaperLines.CreditNote(order, refund), refund);
+        Write(PaperKind.CreditNote, payment, refund.AmountMinor, () => PaperLines.CreditNote(order, refund), refund);
         return true;
     }
 
@@ -104,7 +104,7 @@ public sealed partial class OrderBooks
 
         refund.State = RefundState.Returned;
         var payment = Payments.Single(payment => payment.Id == refund.PaymentId);
-        Write(PaperKind.Invoice, payment, refund.AmountMinor, PaperLines.CameBack(order, refund), refund);
+        Write(PaperKind.Invoice, payment, refund.AmountMinor, () => PaperLines.CameBack(order, refund), refund);
         var owed = AskBack(payment, refund.AmountMinor, refund.Reason, refund.Note);
         (owed.State, owed.LastError) = (RefundState.Refused, "The buyer's bank sent it back");
         return owed;
