@@ -9,10 +9,11 @@ namespace ReedShop.Payments;
 public sealed record PaperRow(string What, string HowMany, string Amount);
 
 /// <summary>
-/// Everything that stands on a paper, said in its language. Its page shows this and reckons nothing.
+/// Everything that stands on a paper, said in its language. The page and the PDF both show this and reckon nothing.
 /// </summary>
 /// <param name="Facts">Such as the day it was issued on, each with its label.</param>
 /// <param name="Standing">How it stands today; all else is as it was written.</param>
+/// <param name="PageOf">With places for the number of a page and of all pages.</param>
 public sealed record PaperSheet(
     string Language,
     string Title,
@@ -24,7 +25,8 @@ public sealed record PaperSheet(
     PaperRow Total,
     string? Tax,
     string Standing,
-    string? Note
+    string? Note,
+    string PageOf
 )
 {
     /// <param name="invoice">The invoice a credit note takes from.</param>
@@ -56,7 +58,8 @@ public sealed record PaperSheet(
                 ? Filled(words.OfWhichTax, tax.Name, Words.Decimal(tax.Share * 100), Amount(tax.AmountMinor, paper))
                 : null,
             Say[StandingOf(paper, owed)],
-            content.Note
+            content.Note,
+            Say["PageOf"]
         );
 
     private static string StandingOf(Paper paper, long owed) =>

@@ -85,6 +85,12 @@ public sealed class PaperFacts
         Assert.Equal("de-DE", kept!.Content.Language);
         Assert.Equal("Blatt 3½ (clarinet)", Assert.Single(kept.Content.Lines).Text);
         Assert.Equal(Languages.In("de-DE", () => PaperWords.Of(PaperKind.Invoice)), kept.Content.Words);
+        var other = kept.Content with
+        {
+            Words = kept.Content.Words with { Title = "Rechnung Nr. {0}", Total = "Gesamt" },
+        };
+        var sheet = PaperSheet.Of(PaperPdfFacts.With(kept, other), null, 0);
+        Assert.Equal(("Rechnung Nr. 1", "Gesamt"), (sheet.Title, sheet.Total.What));
     }
 
     [Fact]
