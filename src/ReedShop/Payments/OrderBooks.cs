@@ -81,7 +81,7 @@ public sealed partial class OrderBooks(Order order, BookKeeping keeping)
     public Paper? Invoice() =>
         order.PaysBeforeShipping || ToPay <= 0 || Ledger.Owed > 0
             ? null
-            : Write(PaperKind.Invoice, null, ToPay, () => PaperLines.Invoice(order, ToPay));
+            : Write(PaperKind.Invoice, null, ToPay, () => PaperLines.Invoice(order, ToPay, keeping.Models));
 
     /// <summary>What a cancelled order does not owe any more is taken off its open invoice.</summary>
     public Paper? LetGo() =>
@@ -122,7 +122,7 @@ public sealed partial class OrderBooks(Order order, BookKeeping keeping)
                 PaperKind.Invoice,
                 payment,
                 payment.AmountMinor,
-                () => PaperLines.Invoice(order, payment.AmountMinor)
+                () => PaperLines.Invoice(order, payment.AmountMinor, keeping.Models)
             );
             return;
         }

@@ -1,3 +1,4 @@
+using ReedShop.Catalogue;
 using ReedShop.Orders;
 using ReedShop.Platform.Http;
 using ReedShop.Platform.Layout;
@@ -11,9 +12,14 @@ namespace ReedShop.Payments;
 internal static class PaperLines
 {
     /// <summary>The reeds where all is paid at once; else one line that says which part it is.</summary>
-    public static IReadOnlyList<PaperLine> Invoice(Order order, long amountMinor) =>
+    /// <param name="models">Of the catalogue, for the names of what was bought.</param>
+    public static IReadOnlyList<PaperLine> Invoice(
+        Order order,
+        long amountMinor,
+        IReadOnlyDictionary<string, ReedModel> models
+    ) =>
         amountMinor == PayAmounts.Whole(order)
-            ? [.. order.Lines.OrderBy(line => line.Position).Select(Reeds), .. Rounding(order)]
+            ? [.. order.Lines.OrderBy(line => line.Position).Select(line => Reeds(line, models)), .. Rounding(order)]
             :
             [
                 new PaperLine(
@@ -42,8 +48,12 @@ internal static class PaperLines
             ? Say[$"Why.{reason}"]
             : Say["Why.Refund"];
 
-    private static PaperLine Reeds(OrderLine line) =>
-        new(Say["Line.Reeds", line.Strength, line.Model], line.Quantity, line.Quantity * line.UnitPriceMinor);
+    private static PaperLine Reeds(OrderLine line, IReadOnlyDictionary<string, ReedModel> models) =>
+        new(
+            Say["Line.Reeds", line.Strength, ReadyNames.Of(models, line.Model)],
+            line.Quantity,
+            line.Quantity * line.UnitPriceMinor
+        );
 
     private static IEnumerable<PaperLine> Rounding(Order order) =>
         PayAmounts.Whole(order) - order.PriceMinor is not 0 and var difference

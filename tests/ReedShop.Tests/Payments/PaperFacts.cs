@@ -13,7 +13,7 @@ public sealed class PaperFacts
     [InlineData(
         "de",
         "Rechnung 1",
-        "Blatt 3½ (clarinet)",
+        "Blatt 3½ (B-Klarinette)",
         "Montag, 1. März 2027",
         "7,00\u00A0€",
         "Darin Steuer, VAT 6,5 von 100: 0,43\u00A0€",
@@ -22,7 +22,7 @@ public sealed class PaperFacts
     [InlineData(
         "fr",
         "Facture 1",
-        "Anche 3½ (clarinet)",
+        "Anche 3½ (Clarinette en si bémol)",
         "lundi 1 mars 2027",
         "7,00\u00A0€",
         "Dont taxe, VAT 6,5 pour 100 : 0,43\u00A0€",
@@ -31,7 +31,7 @@ public sealed class PaperFacts
     [InlineData(
         "pt",
         "Fatura 1",
-        "Palheta 3½ (clarinet)",
+        "Palheta 3½ (Clarinete em si bemol)",
         "segunda-feira, 1 de março de 2027",
         "7,00\u00A0€",
         "Dos quais imposto, VAT 6,5 em 100: 0,43\u00A0€",
@@ -40,7 +40,7 @@ public sealed class PaperFacts
     [InlineData(
         "en-US",
         "Invoice 1",
-        "Reed 3½ (clarinet)",
+        "Reed 3½ (B-flat clarinet)",
         "Monday, March 1, 2027",
         "€7.00",
         "Of which tax, VAT 6.5 in 100: €0.43",
@@ -83,7 +83,7 @@ public sealed class PaperFacts
         );
 
         Assert.Equal("de-DE", kept!.Content.Language);
-        Assert.Equal("Blatt 3½ (clarinet)", Assert.Single(kept.Content.Lines).Text);
+        Assert.Equal("Blatt 3½ (B-Klarinette)", Assert.Single(kept.Content.Lines).Text);
         Assert.Equal(Languages.In("de-DE", () => PaperWords.Of(PaperKind.Invoice)), kept.Content.Words);
         var other = kept.Content with
         {

@@ -47,7 +47,7 @@ public sealed class PaperPdfFacts
                 "1000-001 Harbour",
                 "Rechnung 1",
                 "Montag, 1. März 2027",
-                "Blatt 3½ (clarinet)",
+                "Blatt 3½ (B-Klarinette)",
                 "7,00 €",
                 "Darin Steuer, VAT 6 von 100: 0,40 €",
                 "Dies ist bezahlt.",
