@@ -155,13 +155,13 @@ public sealed partial class PrintFacts(FurnishedShop furnished)
 
     private static string Iso(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
-    [GeneratedRegex(@"/Type\s*/Page\b(?!s)", RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 5000)]
+    [GeneratedRegex(@"/Type\s*/Page\b(?!s)", RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 60_000)]
     private static partial Regex Sheet();
 
     [GeneratedRegex(
         @"/MediaBox\s*\[\s*0\s+0\s+(?<wide>[\d.]+)\s+(?<high>[\d.]+)",
         RegexOptions.ExplicitCapture,
-        matchTimeoutMilliseconds: 5000
+        matchTimeoutMilliseconds: 60_000
     )]
     private static partial Regex Size();
 }

@@ -62,6 +62,6 @@ public sealed partial class ReceiptFacts
         await Expect(page.Locator(".receipt tfoot")).ToBeVisibleAsync();
     }
 
-    [GeneratedRegex(@"/Type\s*/Page\b(?!s)", RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 5000)]
+    [GeneratedRegex(@"/Type\s*/Page\b(?!s)", RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 60_000)]
     private static partial Regex Sheet();
 }

@@ -78,6 +78,9 @@ public sealed class ShopHost : IAsyncDisposable
         }
     }
 
+    /// <summary>Stops the program, so that another may work on its folder; <see cref="Restart"/> goes on.</summary>
+    public Task Stop() => Close();
+
     /// <summary>Stops the program and starts it again on the same folder, with other settings where given.</summary>
     public async Task Restart(params IEnumerable<(string Name, string? Value)> changed)
     {

@@ -93,7 +93,7 @@ public sealed partial class Visitor : IDisposable
     [GeneratedRegex(
         "name=\"__RequestVerificationToken\" value=\"(?<token>[^\"]+)\"",
         RegexOptions.ExplicitCapture,
-        matchTimeoutMilliseconds: 1000
+        matchTimeoutMilliseconds: 60_000
     )]
     private static partial Regex FormTokenField();
 }

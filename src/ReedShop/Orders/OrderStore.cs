@@ -83,6 +83,8 @@ public sealed class OrderStore(ShopDb db)
     public async Task<int> NextNumber(CancellationToken cancel) =>
         1 + (await db.Set<Order>().MaxAsync(order => (int?)order.Number, cancel) ?? 0);
 
+    public Task<bool> Any(CancellationToken cancel) => db.Set<Order>().AnyAsync(cancel);
+
     public void Add(Order order) => db.Add(order);
 
     /// <summary>Orders with a wish to exchange that waits for an answer, the oldest first.</summary>

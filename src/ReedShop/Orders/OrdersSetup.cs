@@ -1,3 +1,5 @@
+using ReedShop.Shop;
+
 namespace ReedShop.Orders;
 
 public static class OrdersSetup
@@ -5,6 +7,7 @@ public static class OrdersSetup
     public static void AddOrders(this IHostApplicationBuilder builder)
     {
         builder.Services.AddScoped<OrderStore>();
+        builder.Services.AddScoped<AnyOrders>(provider => provider.GetRequiredService<OrderStore>().Any);
         builder.Services.AddScoped<ExchangeLetters>();
         builder.Services.AddScoped<Exchanging>();
     }

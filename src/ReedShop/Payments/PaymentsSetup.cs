@@ -14,7 +14,7 @@ public static class PaymentsSetup
         services.AddHostedService<TestKeyWarning>();
         services.AddOptions<PdfOptions>().BindConfiguration(PdfOptions.Section).ValidateOnStart();
         services.AddSingleton<IValidateOptions<PdfOptions>, PdfOptionsRules>();
-        services.AddSingleton<StripeDesk>();
+        services.AddStripeDesk();
         services.AddScoped<BooksStore>();
         services.AddScoped<CardPayments>();
         services.AddScoped<PaySessions>();
@@ -34,5 +34,27 @@ public static class PaymentsSetup
         builder.AddTick<Reconciliation>("reconcile-payments");
         builder.AddTick<BalanceLetters>("ask-for-balances");
         builder.AddTick<ForgetOldEvents>("forget-old-events");
+    }
+
+    /// <summary>
+    /// One client for as long as the program runs, whose connections are renewed so that a change of Stripe's addresses is
+    /// seen. Nothing is logged on the way: what Stripe is asked names sessions.
+    /// </summary>
+    private static void AddStripeDesk(this IServiceCollection services)
+    {
+        services
+            .AddHttpClient(
+                StripeDesk.Wire,
+                (provider, wire) =>
+                    wire.Timeout = TimeSpan.FromSeconds(
+                        provider.GetRequiredService<IOptions<StripeOptions>>().Value.TimeoutSeconds
+                    )
+            )
+            .RemoveAllLoggers()
+            .SetHandlerLifetime(Timeout.InfiniteTimeSpan)
+            .ConfigurePrimaryHttpMessageHandler(() =>
+                new SocketsHttpHandler { PooledConnectionLifetime = TimeSpan.FromMinutes(15) }
+            );
+        services.AddSingleton<StripeDesk>();
     }
 }

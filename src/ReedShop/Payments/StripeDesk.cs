@@ -10,11 +10,18 @@ namespace ReedShop.Payments;
 /// The one place that speaks to Stripe. Every request that changes something carries an idempotency key made of our own
 /// row, so that it can be repeated after a crash without being done twice.
 /// </summary>
-public sealed partial class StripeDesk(IOptions<StripeOptions> options, ILogger<StripeDesk> log)
+public sealed partial class StripeDesk(
+    IOptions<StripeOptions> options,
+    IHttpClientFactory wires,
+    ILogger<StripeDesk> log
+)
 {
+    /// <summary>Under this name the program knows the way to Stripe.</summary>
+    public const string Wire = "stripe";
+
     private const string OurRefund = "reedshop_refund";
 
-    private readonly Lazy<StripeClient> client = new(() => Client(options.Value));
+    private readonly Lazy<StripeClient> client = new(() => Client(options.Value, wires.CreateClient(Wire)));
 
     public Task<Asked<StripeSession>> Open(PaySession session, Order order, string page, CancellationToken cancel) =>
         Ask(
@@ -142,18 +149,13 @@ public sealed partial class StripeDesk(IOptions<StripeOptions> options, ILogger<
 
     private static RequestOptions Key(string key) => new() { IdempotencyKey = key };
 
-    private static StripeClient Client(StripeOptions options) =>
+    private static StripeClient Client(StripeOptions options, HttpClient wire) =>
         new(
             new StripeClientOptions
             {
                 ApiKey = options.SecretKey,
                 ApiBase = options.ApiBase.TrimEnd('/'),
-                HttpClient = new SystemNetHttpClient(
-                    new HttpClient { Timeout = TimeSpan.FromSeconds(options.TimeoutSeconds) },
-                    options.Repeats,
-                    appInfo: null,
-                    enableTelemetry: false
-                ),
+                HttpClient = new SystemNetHttpClient(wire, options.Repeats, appInfo: null, enableTelemetry: false),
             }
         );
 

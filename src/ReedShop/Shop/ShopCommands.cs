@@ -13,6 +13,9 @@ public sealed record DaysWanted(IReadOnlyList<OtherDay> Kept, IReadOnlyList<Date
 /// <param name="Days">How many days are other than they were.</param>
 public sealed record DaysChanged(int Version, int Days);
 
+/// <summary>Whether anybody has ordered yet.</summary>
+public delegate Task<bool> AnyOrders(CancellationToken cancel);
+
 /// <summary>Changes of the settings, whichever door they come through.</summary>
 public sealed class ShopCommands(FactsGate gate)
 {
@@ -125,8 +128,21 @@ public sealed class ShopCommands(FactsGate gate)
             return refusal;
         }
 
-        return Open(services, shops, shop, wanted);
+        return shop is not null && await CurrencyFault(services, shop, wanted, cancel) is { } fault
+            ? fault
+            : Open(services, shops, shop, wanted);
     }
+
+    /// <summary>Orders, invoices and the balance of what came in and went back are in one currency.</summary>
+    private static async Task<Refusal?> CurrencyFault(
+        IServiceProvider services,
+        ShopSettings shop,
+        ShopView wanted,
+        CancellationToken cancel
+    ) =>
+        wanted.Currency != shop.Currency && await services.GetRequiredService<AnyOrders>()(cancel)
+            ? Refusal.Invalid("currency", "There are orders in the shop's currency.", shop.Currency)
+            : null;
 
     /// <summary>Writes the settings, for the first time or again.</summary>
     internal static ShopSettings Open(IServiceProvider services, ShopStore shops, ShopSettings? shop, ShopView wanted)

@@ -79,11 +79,7 @@ public sealed record ShopView(
         {
             When(string.IsNullOrWhiteSpace(Name) || Name.Length > 100, "name", "a name of 1 to 100 characters"),
             When(ShopClock.Zones.GetZoneOrNull(Zone) is null, "zone", "a time zone such as Europe/Lisbon"),
-            When(
-                Currency.Length != 3 || !Currency.All(char.IsAsciiLetterUpper),
-                "currency",
-                "three capital letters, such as EUR"
-            ),
+            When(!Money.IsInUse(Currency), "currency", "the three capital letters of a currency in use, such as EUR"),
             When(!EmailAddress.IsUsable(Email), "email", EmailAddress.Allowed),
             When(!Hours.Values.All(AreInOrder), "hours", "stretches that end after they start and follow one another"),
             When(!OtherDays.All(day => AreInOrder(day.Hours)), "otherDays", "stretches that end after they start"),

@@ -23,6 +23,6 @@ internal static partial class Subscriber
         await shop.Tick("keep-calendar");
     }
 
-    [GeneratedRegex("/calendar/[0-9a-f]{32}\\.ics", RegexOptions.None, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex("/calendar/[0-9a-f]{32}\\.ics", RegexOptions.None, matchTimeoutMilliseconds: 60_000)]
     private static partial Regex Link();
 }

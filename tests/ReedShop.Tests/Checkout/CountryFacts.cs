@@ -185,7 +185,7 @@ public sealed class CountryFacts
             .. TextsFacts
                 .EnglishTexts()
                 .SelectMany(text =>
-                    System.Text.RegularExpressions.Regex.Split(text, @"\{\d\}", default, TimeSpan.FromSeconds(1))
+                    System.Text.RegularExpressions.Regex.Split(text, @"\{\d\}", default, TimeSpan.FromMinutes(1))
                 )
                 .Where(piece => piece.Length > 12 && piece.Contains(' ', StringComparison.Ordinal))
                 .Distinct(),

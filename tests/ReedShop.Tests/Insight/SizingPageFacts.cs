@@ -106,7 +106,7 @@ public sealed partial class SizingPageFacts
     [GeneratedRegex(
         "<th scope=\"row\" class=\"number\">(?<blanks>\\d+)</th>(.(?!</tr>))*<td>(?<limits>[^<]*)</td></tr>",
         RegexOptions.ExplicitCapture | RegexOptions.Singleline,
-        matchTimeoutMilliseconds: 1000
+        matchTimeoutMilliseconds: 60_000
     )]
     private static partial Regex Row();
 }

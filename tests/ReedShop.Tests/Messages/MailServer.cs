@@ -32,12 +32,7 @@ internal sealed class MailServer : MessageStore, IAsyncDisposable
     {
         this.security = security;
         this.asksForPassword = asksForPassword;
-        using (var probe = new TcpListener(IPAddress.Loopback, 0))
-        {
-            probe.Start();
-            Port = ((IPEndPoint)probe.LocalEndpoint).Port;
-        }
-
+        Port = FreePort.Next();
         var services = new ServiceProvider();
         services.Add(this);
         services.Add((IUserAuthenticator)new Door());
@@ -53,6 +48,9 @@ internal sealed class MailServer : MessageStore, IAsyncDisposable
     public ConcurrentQueue<string> Refused { get; } = [];
 
     public bool Refuses { get; set; }
+
+    /// <summary>Called when a letter has been taken and before that is answered: a moment to end the sender at.</summary>
+    public Func<Task>? Took { get; set; }
 
     /// <summary>Whether each letter came over an encrypted connection.</summary>
     public ConcurrentQueue<bool> Encrypted { get; } = [];
@@ -94,6 +92,7 @@ internal sealed class MailServer : MessageStore, IAsyncDisposable
 
         Encrypted.Enqueue(context.Pipe.IsSecure);
         Taken.Enqueue(letter);
+        await (Took?.Invoke() ?? Task.CompletedTask);
         return SmtpResponse.Ok;
     }
 

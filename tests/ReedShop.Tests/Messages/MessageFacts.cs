@@ -126,12 +126,7 @@ public sealed class MessageFacts
         Assert.EndsWith("@reedshop.invalid", letter.MessageId, StringComparison.Ordinal);
     }
 
-    private static (string Name, string? Value)[] NobodyListens()
-    {
-        using var probe = new TcpListener(IPAddress.Loopback, 0);
-        probe.Start();
-        return MailServer.SettingsFor(((IPEndPoint)probe.LocalEndpoint).Port);
-    }
+    private static (string Name, string? Value)[] NobodyListens() => MailServer.SettingsFor(FreePort.Next());
 
     private static Task Write(ShopHost shop, string subject) =>
         shop.Within(services =>

@@ -2,6 +2,7 @@ using System.Data.Common;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Diagnostics;
 using Microsoft.Extensions.DependencyInjection;
+using ReedShop.Payments;
 using ReedShop.Platform.Storage;
 
 namespace ReedShop.Tests.Payments;
@@ -9,9 +10,9 @@ namespace ReedShop.Tests.Payments;
 public sealed class DiedException() : Exception("The process has died here.");
 
 /// <summary>
-/// Ends the program at one of its database boundaries: before or after the n-th write of the flow that is being watched.
-/// From then on nothing reaches the database until it is revived, as if the process were gone. What Stripe was told in
-/// between stays told.
+/// Ends the program at one of its boundaries: before or after the n-th write to the database or request to Stripe of the
+/// flow that is being watched. From then on nothing reaches either until it is revived, as if the process were gone. What
+/// Stripe was told before stays told.
 /// </summary>
 public sealed class Death
 {
@@ -25,10 +26,13 @@ public sealed class Death
 
     public bool IsDead => isDead;
 
-    public void Configure(IServiceCollection services) =>
+    public void Configure(IServiceCollection services)
+    {
         services.ConfigureDbContext<SqliteShopDb>(
             (_, options) => options.AddInterceptors(new Saves(this), new Commands(this))
         );
+        services.AddHttpClient(StripeDesk.Wire).AddHttpMessageHandler(() => new Requests(this));
+    }
 
     /// <summary>Runs work that dies at that boundary, from 1; 0 lets it live. True if it died.</summary>
     public async Task<bool> Watch(int boundary, Func<Task> work)
@@ -71,6 +75,20 @@ public sealed class Death
         if (isDead)
         {
             throw new DiedException();
+        }
+    }
+
+    private sealed class Requests(Death death) : DelegatingHandler
+    {
+        protected override async Task<HttpResponseMessage> SendAsync(
+            HttpRequestMessage request,
+            CancellationToken cancellationToken
+        )
+        {
+            death.Pass();
+            var answer = await base.SendAsync(request, cancellationToken);
+            death.Pass();
+            return answer;
         }
     }
 

@@ -28,11 +28,12 @@ public sealed class PayingShop : IAsyncDisposable
         int drawer = 100,
         object? payment = null,
         Action<IServiceCollection>? configure = null,
+        DateTimeOffset? now = null,
         params (string Name, string? Value)[] more
     )
     {
         var stripe = new StripeStandIn();
-        var shop = await ShopHost.StartWith(configure, null, [.. stripe.Settings, .. more]);
+        var shop = await ShopHost.StartWith(configure, now, [.. stripe.Settings, .. more]);
         stripe.Time = shop.Time;
         await ExampleReeds.Fill(shop);
         if (payment is not null)

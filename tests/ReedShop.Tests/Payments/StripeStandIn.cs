@@ -5,6 +5,7 @@ using WireMock;
 using WireMock.RequestBuilders;
 using WireMock.ResponseBuilders;
 using WireMock.Server;
+using WireMock.Settings;
 
 namespace ReedShop.Tests.Payments;
 
@@ -38,7 +39,10 @@ public sealed class StripeStandIn : IAsyncDisposable
     public const string SecretKey = "sk_test_for_tests_only";
     public const string WebhookSecret = "whsec_test_secret";
 
-    private readonly WireMockServer server = WireMockServer.Start();
+    /// <summary>The system chooses the port as it binds: one looked for before may be taken by then.</summary>
+    private readonly WireMockServer server = WireMockServer.Start(
+        new WireMockServerSettings { Urls = ["http://127.0.0.1:0"] }
+    );
     private readonly Lock turn = new();
     private readonly Dictionary<string, (string Request, int Status, string Body)> answered = [];
     private readonly Queue<(string Path, StripeFault Fault)> faults = [];

@@ -148,7 +148,7 @@ public sealed partial class JobFacts
     [GeneratedRegex(
         "name=\"csrf-token\" content=\"(?<token>[^\"]+)\"",
         RegexOptions.ExplicitCapture | RegexOptions.IgnoreCase,
-        matchTimeoutMilliseconds: 1000
+        matchTimeoutMilliseconds: 60_000
     )]
     private static partial Regex Token();
 }

@@ -195,18 +195,7 @@ public sealed class StartFacts
         params (string Name, string Value)[] environment
     )
     {
-        var start = new ProcessStartInfo("dotnet", [typeof(Program).Assembly.Location, "--urls", address])
-        {
-            UseShellExecute = false,
-            RedirectStandardError = true,
-            WorkingDirectory = AppContext.BaseDirectory,
-        };
-        foreach (var (name, value) in environment)
-        {
-            start.Environment[name] = value;
-        }
-
-        using var process = Process.Start(start)!;
+        using var process = ShopProcess.Begin(address, environment.Select(set => (set.Name, (string?)set.Value)));
         try
         {
             var said = await process.StandardError.ReadToEndAsync(Cancel).WaitAsync(TimeSpan.FromSeconds(60), Cancel);

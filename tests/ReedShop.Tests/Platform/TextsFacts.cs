@@ -73,6 +73,6 @@ public sealed partial class TextsFacts
         return folder.FullName;
     }
 
-    [GeneratedRegex(@"\{\d\}", RegexOptions.None, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex(@"\{\d\}", RegexOptions.None, matchTimeoutMilliseconds: 60_000)]
     private static partial Regex Place();
 }

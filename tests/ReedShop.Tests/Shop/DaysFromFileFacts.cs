@@ -167,14 +167,14 @@ public sealed partial class DaysFromFileFacts
     [GeneratedRegex(
         "name=\"time\" value=\"(?<value>[^\"]+)\"",
         RegexOptions.ExplicitCapture,
-        matchTimeoutMilliseconds: 1000
+        matchTimeoutMilliseconds: 60_000
     )]
     private static partial Regex Times();
 
     [GeneratedRegex(
         "name=\"series\" value=\"(?<value>[^\"]+)\"",
         RegexOptions.ExplicitCapture,
-        matchTimeoutMilliseconds: 1000
+        matchTimeoutMilliseconds: 60_000
     )]
     private static partial Regex Series();
 }

@@ -33,7 +33,7 @@ internal static partial class DaysOffPage
     [GeneratedRegex(
         "name=\"version\" value=\"(?<value>[0-9]+)\"",
         RegexOptions.ExplicitCapture,
-        matchTimeoutMilliseconds: 1000
+        matchTimeoutMilliseconds: 60_000
     )]
     private static partial Regex VersionField();
 }

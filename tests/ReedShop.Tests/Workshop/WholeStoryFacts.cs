@@ -129,13 +129,13 @@ public sealed partial class WholeStoryFacts
     [GeneratedRegex(
         "name=\"version\" value=\"(?<seen>\\d+)\"",
         RegexOptions.ExplicitCapture,
-        matchTimeoutMilliseconds: 1000
+        matchTimeoutMilliseconds: 60_000
     )]
     private static partial Regex Version();
 
-    [GeneratedRegex("<[^>]+>", RegexOptions.None, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex("<[^>]+>", RegexOptions.None, matchTimeoutMilliseconds: 60_000)]
     private static partial Regex Tags();
 
-    [GeneratedRegex(@"\s+", RegexOptions.None, matchTimeoutMilliseconds: 1000)]
+    [GeneratedRegex(@"\s+", RegexOptions.None, matchTimeoutMilliseconds: 60_000)]
     private static partial Regex Blanks();
 }

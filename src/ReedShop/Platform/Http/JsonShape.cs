@@ -63,8 +63,7 @@ public sealed partial class JsonShape(JsonSerializerOptions options)
 
     [GeneratedRegex(
         @"\.(?<name>[^.\[\]]+)|\['(?<name>[^']+)'\]|\[\d+\]",
-        RegexOptions.ExplicitCapture,
-        matchTimeoutMilliseconds: 100
+        RegexOptions.ExplicitCapture | RegexOptions.NonBacktracking
     )]
     private static partial Regex Segment();
 }

@@ -37,6 +37,16 @@ public sealed record Money(long Amount, string Currency)
         [3] = ["BHD", "IQD", "JOD", "KWD", "LYD", "OMR", "TND"],
     };
 
+    // Those in use somewhere, as the runtime's tables of countries know them.
+    private static readonly Lazy<HashSet<string>> InUse = new(() =>
+        CultureInfo
+            .GetCultures(CultureTypes.SpecificCultures)
+            .Select(culture => new RegionInfo(culture.Name).ISOCurrencySymbol)
+            .ToHashSet(StringComparer.Ordinal)
+    );
+
+    public static bool IsInUse(string currency) => InUse.Value.Contains(currency);
+
     /// <summary>How many digits stand after the point.</summary>
     [JsonIgnore]
     public int MinorDigits => DigitsOf(Currency);

@@ -77,9 +77,9 @@ internal static partial class Unreadable
     private static Refusal Read(string detail, string? field, string? allowed) =>
         new(RefusalKind.Unreadable, detail, field, allowed);
 
-    [GeneratedRegex("including: (?<names>.+)$", RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 100)]
+    [GeneratedRegex("including: (?<names>.+)$", RegexOptions.ExplicitCapture | RegexOptions.NonBacktracking)]
     private static partial Regex Missing();
 
-    [GeneratedRegex("parameter \"\\S+ (?<name>\\w+)\"", RegexOptions.ExplicitCapture, matchTimeoutMilliseconds: 100)]
+    [GeneratedRegex("parameter \"\\S+ (?<name>\\w+)\"", RegexOptions.ExplicitCapture | RegexOptions.NonBacktracking)]
     private static partial Regex Parameter();
 }
