@@ -1,4 +1,5 @@
 using ReedShop.Platform;
+using ReedShop.Platform.Http;
 
 namespace ReedShop.Payments;
 
@@ -66,11 +67,25 @@ public sealed partial class OrderBooks
         (refund.State, refund.StripeId, refund.DoneUtc) = (RefundState.Done, stripeId, keeping.NowUtc);
         refund.LastError = null;
         var payment = Payments.Single(payment => payment.Id == refund.PaymentId);
-        Write(PaperKind.CreditNote, payment, refund.AmountMinor, () => PaperLines.CreditNote(order, refund), refund);
+        if (refund.AmountMinor > 0)
+        {
+            Write(
+                PaperKind.CreditNote,
+                payment,
+                refund.AmountMinor,
+                () => PaperLines.CreditNote(order, refund),
+                refund
+            );
+        }
+
         return true;
     }
 
-    /// <summary>Money that went back without the shop's doing: at Stripe, or by the buyer's bank.</summary>
+    /// <summary>
+    /// Money that went back without the shop's doing: at Stripe, or by the buyer's bank. What goes beyond all that was left
+    /// of the payment, since it had gone back another way before, has nothing to be credited to: it stands beside the refund
+    /// as its fault.
+    /// </summary>
     public Refund? FoundGone(Payment payment, long amountMinor, string stripeId, RefundReason reason)
     {
         if (Refunds.Exists(refund => refund.StripeId == stripeId))
@@ -79,15 +94,14 @@ public sealed partial class OrderBooks
         }
 
         var decided = MakeRoom(payment, amountMinor);
-        var gone = Math.Min(amountMinor, Left(payment));
-        if (gone <= 0)
-        {
-            return null;
-        }
-
+        var gone = Math.Clamp(amountMinor, 0, Left(payment));
         var why = reason == RefundReason.MadeAtStripe ? decided ?? reason : reason;
         var refund = AskBack(payment, gone, why, null);
         GoneBack(refund, stripeId);
+        refund.LastError =
+            gone < amountMinor
+                ? $"{new Money(amountMinor - gone, order.Currency)} more went back than was left of the payment"
+                : null;
         return refund;
     }
 

@@ -168,6 +168,16 @@ public sealed partial class Refunding(
             shop
         );
 
+    private static void TellOfMore(OrderBooks books, Refund refund, IServiceProvider services, ShopSettings shop) =>
+        PaymentLetters.TellOwner(
+            services.GetRequiredService<OutboxStore>(),
+            $"order {books.Order.Number}, refund {refund.Id[..8]}, more than was paid",
+            $"Order {books.Order.Number}: more went back than was paid",
+            $"{refund.LastError}: it had gone back to {books.Order.BuyerName} another way before. The shop's book cannot hold "
+                + "it. Ask the buyer for it, or put it down as a loss.",
+            shop
+        );
+
     /// <summary>Writes down a refund that Stripe tells of, and tells the buyer if it is news.</summary>
     private static bool Take(
         OrderBooks books,
@@ -185,6 +195,16 @@ public sealed partial class Refunding(
         if (gone.State == RefundState.Refused)
         {
             TellOwner(books, gone, services, shop);
+            return true;
+        }
+
+        if (gone.LastError is not null)
+        {
+            TellOfMore(books, gone, services, shop);
+        }
+
+        if (gone.AmountMinor == 0)
+        {
             return true;
         }
 

@@ -174,11 +174,53 @@ public sealed class RefundFacts
         await CardFacts.Balanced(paying, order, captured: 700, refunded: 600);
     }
 
-    private static async Task<(JsonElement Order, JsonElement Refund)> Refused(PayingShop paying)
+    [Theory]
+    [InlineData(500, "4.00 EUR", 2)]
+    [InlineData(700, "6.00 EUR", 1)]
+    public async Task What_goes_back_beyond_what_was_paid_is_told_to_the_owner_once(
+        int byHand,
+        string beyond,
+        int creditNotes
+    )
+    {
+        await using var paying = await PayingShop.Open();
+        var (order, refund) = await Refused(paying, byHand);
+        await paying.Shop.PostJson(Address(order, refund, "paid-back"), new { });
+        var again = paying.Stripe.RefundByHand(PaymentOf(paying, order), 600);
+
+        await paying.Tell("refund.created", again.Shape());
+        await paying.Tick();
+        await paying.Tell("refund.updated", again.Shape());
+        await paying.Tick();
+
+        await CardFacts.Balanced(paying, order, captured: 700, refunded: 700);
+        var letters = (await paying.Shop.GetJson("/api/messages")).EnumerateArray();
+        Assert.Single(
+            letters,
+            letter => letter.GetProperty("title").GetString() == "Order 1: more went back than was paid"
+        );
+        var money = await paying.Money(order);
+        Assert.Contains(
+            money.GetProperty("refunds").EnumerateArray(),
+            row =>
+                row.TryGetProperty("fault", out var fault)
+                && fault.GetString()!.StartsWith(beyond, StringComparison.Ordinal)
+        );
+        Assert.Equal(
+            creditNotes,
+            money
+                .GetProperty("papers")
+                .EnumerateArray()
+                .Count(paper => paper.GetProperty("kind").GetString() == "creditNote")
+        );
+        Assert.Equal(creditNotes, (await paying.Letters()).Count(kind => kind == "refunded"));
+    }
+
+    private static async Task<(JsonElement Order, JsonElement Refund)> Refused(PayingShop paying, int amount = 300)
     {
         var order = await paying.PaidOrder();
         paying.Stripe.Fail("/v1/refunds", StripeFault.Declined);
-        return (order, (await GiveBack(paying, order, 300)).GetProperty("refunds")[0]);
+        return (order, (await GiveBack(paying, order, amount)).GetProperty("refunds")[0]);
     }
 
     [Fact]
