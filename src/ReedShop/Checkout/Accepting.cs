@@ -144,7 +144,8 @@ public sealed class Acceptance(
                 order.BuyerEmail,
                 message.Title,
                 message.Text,
-                asked: true
+                asked: true,
+                language: order.Language
             );
         }
 

@@ -140,7 +140,7 @@ public sealed class Cancelling(Bench bench, Settling settling, Refunding refundi
         var (title, text) = new OrderMessages(facts.Shop, facts.Models).Cancelled(order);
         services
             .GetRequiredService<OutboxStore>()
-            .Add("order-cancelled", $"order {order.Number}", order.BuyerEmail, title, text);
+            .Add("order-cancelled", $"order {order.Number}", order.BuyerEmail, title, text, language: order.Language);
         return OrderView.Of(order);
     }
 }

@@ -42,7 +42,7 @@ public static class Letter
     private static MultipartAlternative Body(OutboxMessage message) =>
         new(
             new TextPart("plain") { Text = message.Text },
-            new TextPart("html") { Text = LetterHtml.Of(message.Title, message.Text) }
+            new TextPart("html") { Text = LetterHtml.Of(message.Title, message.Text, message.Language) }
         )
         {
             Boundary = $"=_{message.MessageId.Split('@')[0]}",

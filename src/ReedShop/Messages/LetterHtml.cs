@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.RegularExpressions;
@@ -28,9 +29,15 @@ internal static partial class LetterHtml
     /// <summary>Letters, figures and signs of any language stay as they are; only what HTML reads is written otherwise.</summary>
     private static readonly HtmlEncoder Encoder = HtmlEncoder.Create(System.Text.Unicode.UnicodeRanges.All);
 
-    public static string Of(string title, string text)
+    /// <param name="language">What both are written in, such as "de-DE": a voice that reads it aloud goes by it.</param>
+    public static string Of(string title, string text, string language)
     {
-        var html = new StringBuilder("<!DOCTYPE html>\n<html>\n<head>\n<meta charset=\"utf-8\">\n")
+        var way = CultureInfo.GetCultureInfo(language).TextInfo.IsRightToLeft ? "rtl" : "ltr";
+        var html = new StringBuilder("<!DOCTYPE html>\n<html lang=\"")
+            .Append(Encoder.Encode(language))
+            .Append("\" dir=\"")
+            .Append(way)
+            .Append("\">\n<head>\n<meta charset=\"utf-8\">\n")
             .Append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n")
             .Append("<meta name=\"color-scheme\" content=\"light dark\">\n<title>")
             .Append(Encoder.Encode(title))

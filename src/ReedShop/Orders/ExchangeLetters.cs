@@ -43,7 +43,14 @@ public sealed class ExchangeLetters(ShopStore shops, OutboxStore outbox, Journal
             exchange,
             address.Of($"/orders/{order.Id}")
         );
-        outbox.Add("exchange-answered", Subject(order, exchange), order.BuyerEmail, title, text);
+        outbox.Add(
+            "exchange-answered",
+            Subject(order, exchange),
+            order.BuyerEmail,
+            title,
+            text,
+            language: order.Language
+        );
     }
 
     private static string Subject(Order order, StrengthExchange exchange) =>

@@ -1,3 +1,6 @@
+using System.Collections.ObjectModel;
+using ReedShop.Catalogue;
+
 namespace ReedShop.Payments;
 
 /// <summary>What it takes to write rows: the day, the heading of papers, and where rows go.</summary>
@@ -12,6 +15,9 @@ public sealed record BookKeeping(
     Action<object> Keep
 )
 {
+    /// <summary>Of the catalogue, for the names of what was bought.</summary>
+    public IReadOnlyDictionary<string, ReedModel> Models { get; init; } = ReadOnlyDictionary<string, ReedModel>.Empty;
+
     /// <summary>What the shop prints under its papers, such as its tax number.</summary>
     public string? Note { get; init; }
 

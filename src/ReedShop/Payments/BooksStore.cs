@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using ReedShop.Catalogue;
 using ReedShop.Orders;
 using ReedShop.Platform;
 using ReedShop.Platform.Storage;
@@ -7,14 +8,16 @@ using ReedShop.Shop;
 namespace ReedShop.Payments;
 
 /// <summary>The rows of the money. Books that are opened are saved with the transaction they were opened in.</summary>
-public sealed class BooksStore(ShopDb db, ShopClock clock)
+public sealed class BooksStore(ShopDb db, CatalogueStore catalogue, ShopClock clock)
 {
     private Dictionary<PaperKind, PaperNumber>? numbers;
+    private Dictionary<string, ReedModel>? models;
 
     /// <summary>The money of an order, to be changed.</summary>
     public async Task<OrderBooks> Open(Order order, ShopSettings shop, CancellationToken cancel)
     {
         numbers ??= await db.Set<PaperNumber>().ToDictionaryAsync(number => number.Kind, cancel);
+        models ??= (await catalogue.All(cancel)).ToDictionary(model => model.Key, StringComparer.Ordinal);
         return new OrderBooks(order, Keeping(shop))
         {
             Sessions = await db.Set<PaySession>().Where(row => row.OrderId == order.Id).ToListAsync(cancel),
@@ -166,6 +169,7 @@ public sealed class BooksStore(ShopDb db, ShopClock clock)
             row => db.Add(row)
         )
         {
+            Models = models!,
             Note = shop.Payment.PaperNote,
             Tax = (shop.Payment.TaxName, shop.Payment.TaxShare),
         };

@@ -109,8 +109,13 @@ public sealed record PaperView(
             row.IsOpen(owed)
         );
 
-    public static string Address(Paper row) =>
-        $"/orders/{row.OrderId}/{(row.Kind == PaperKind.Invoice ? "invoice" : "credit-note")}/{row.Number}";
+    public static string Address(Paper row) => $"/orders/{row.OrderId}/{NameOf(row.Kind)}/{row.Number}";
+
+    /// <summary>The same paper as a file.</summary>
+    public static string PdfOf(string address) => $"{address}.pdf";
+
+    /// <summary>"credit-note", in addresses and names of files.</summary>
+    public static string NameOf(PaperKind kind) => kind == PaperKind.Invoice ? "invoice" : "credit-note";
 }
 
 public sealed record DisputeView(string Id, Money Amount, string Reason, string Status, DateTime OpenedAt)

@@ -1,6 +1,7 @@
 using ReedShop.Orders;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
+using ReedShop.Platform.Layout;
 using ReedShop.Shop;
 
 namespace ReedShop.Payments;
@@ -80,12 +81,12 @@ public sealed partial class OrderBooks(Order order, BookKeeping keeping)
     public Paper? Invoice() =>
         order.PaysBeforeShipping || ToPay <= 0 || Ledger.Owed > 0
             ? null
-            : Write(PaperKind.Invoice, null, ToPay, PaperLines.Invoice(order, ToPay));
+            : Write(PaperKind.Invoice, null, ToPay, () => PaperLines.Invoice(order, ToPay, keeping.Models));
 
     /// <summary>What a cancelled order does not owe any more is taken off its open invoice.</summary>
     public Paper? LetGo() =>
         Ledger.Owed - Math.Max(ToPay, 0) is > 0 and var free
-            ? Write(PaperKind.CreditNote, null, free, PaperLines.LetGo(order, free))
+            ? Write(PaperKind.CreditNote, null, free, () => PaperLines.LetGo(order, free))
             : null;
 
     /// <summary>What a paid session means for the money. Null if it stood in the book already.</summary>
@@ -117,7 +118,12 @@ public sealed partial class OrderBooks(Order order, BookKeeping keeping)
     {
         if (Ledger.Owed != payment.AmountMinor)
         {
-            Write(PaperKind.Invoice, payment, payment.AmountMinor, PaperLines.Invoice(order, payment.AmountMinor));
+            Write(
+                PaperKind.Invoice,
+                payment,
+                payment.AmountMinor,
+                () => PaperLines.Invoice(order, payment.AmountMinor, keeping.Models)
+            );
             return;
         }
 
@@ -131,7 +137,7 @@ public sealed partial class OrderBooks(Order order, BookKeeping keeping)
         PaperKind kind,
         Payment? payment,
         long amountMinor,
-        IReadOnlyList<PaperLine> lines,
+        Func<IReadOnlyList<PaperLine>> lines,
         Refund? refund = null
     ) =>
         Kept(
@@ -149,16 +155,22 @@ public sealed partial class OrderBooks(Order order, BookKeeping keeping)
                 PaymentId = payment?.Id,
                 RefundId = refund?.Id,
                 IsGoodwill = refund?.Reason == RefundReason.Goodwill,
-                Content = new PaperContent(
-                    keeping.ShopName,
-                    keeping.ShopEmail,
-                    order.BuyerName,
-                    order.Address.Lines(),
-                    lines,
-                    keeping.Note,
-                    PaperTax.Of(keeping.Tax.Name, keeping.Tax.Share, amountMinor)
-                ),
+                // Written once, in the language of the order: no later wording changes what it says.
+                Content = Languages.In(order.Language, () => Content(kind, amountMinor, lines())),
             }
+        );
+
+    private PaperContent Content(PaperKind kind, long amountMinor, IReadOnlyList<PaperLine> lines) =>
+        new(
+            order.Language,
+            PaperWords.Of(kind),
+            keeping.ShopName,
+            keeping.ShopEmail,
+            order.BuyerName,
+            order.Address.Lines(),
+            lines,
+            keeping.Note,
+            PaperTax.Of(keeping.Tax.Name, keeping.Tax.Share, amountMinor)
         );
 
     private T Kept<T>(List<T> rows, T row)

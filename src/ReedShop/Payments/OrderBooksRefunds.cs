@@ -69,7 +69,13 @@ public sealed partial class OrderBooks
         var payment = Payments.Single(payment => payment.Id == refund.PaymentId);
         if (refund.AmountMinor > 0)
         {
-            Write(PaperKind.CreditNote, payment, refund.AmountMinor, PaperLines.CreditNote(order, refund), refund);
+            Write(
+                PaperKind.CreditNote,
+                payment,
+                refund.AmountMinor,
+                () => PaperLines.CreditNote(order, refund),
+                refund
+            );
         }
 
         return true;
@@ -112,7 +118,7 @@ public sealed partial class OrderBooks
 
         refund.State = RefundState.Returned;
         var payment = Payments.Single(payment => payment.Id == refund.PaymentId);
-        Write(PaperKind.Invoice, payment, refund.AmountMinor, PaperLines.CameBack(order, refund), refund);
+        Write(PaperKind.Invoice, payment, refund.AmountMinor, () => PaperLines.CameBack(order, refund), refund);
         var owed = AskBack(payment, refund.AmountMinor, refund.Reason, refund.Note);
         (owed.State, owed.LastError) = (RefundState.Refused, "The buyer's bank sent it back");
         return owed;

@@ -1,3 +1,5 @@
+using static ReedShop.Payments.PaymentTexts;
+
 namespace ReedShop.Payments;
 
 public enum PaperKind
@@ -6,8 +8,14 @@ public enum PaperKind
     CreditNote,
 }
 
-/// <summary>What a paper says, as it was on the day it was made: a later change of address changes no invoice.</summary>
+/// <summary>
+/// What a paper says, as it was on the day it was made: neither a later change of address nor a better translation changes
+/// an invoice.
+/// </summary>
+/// <param name="Language">That of the order: its lines are in it, and its days and figures are said in it.</param>
 public sealed record PaperContent(
+    string Language,
+    PaperWords Words,
     string ShopName,
     string ShopEmail,
     string BuyerName,
@@ -16,6 +24,36 @@ public sealed record PaperContent(
     string? Note = null,
     PaperTax? Tax = null
 );
+
+/// <summary>The words around the figures of a paper.</summary>
+/// <param name="Title">With a place for the number.</param>
+/// <param name="OfWhichTax">With places for the name of the tax, its share of a hundred and its amount.</param>
+public sealed record PaperWords(
+    string Title,
+    string IssuedOn,
+    string ForOrder,
+    string ToInvoice,
+    string What,
+    string HowMany,
+    string Amount,
+    string Total,
+    string OfWhichTax
+)
+{
+    /// <summary>In the language it is asked in.</summary>
+    public static PaperWords Of(PaperKind kind) =>
+        new(
+            Say[$"Paper.{kind}"],
+            Say["IssuedOn"],
+            Say["ForOrder"],
+            Say["ToInvoice"],
+            Say["What"],
+            Say["HowMany"],
+            Say["Amount"],
+            Say["Total"],
+            Say["OfWhichTax"]
+        );
+}
 
 /// <summary>The tax that an amount contains, as the shop has set it.</summary>
 /// <param name="Share">Of the amount without the tax.</param>

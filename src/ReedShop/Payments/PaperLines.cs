@@ -1,49 +1,62 @@
+using ReedShop.Catalogue;
 using ReedShop.Orders;
 using ReedShop.Platform.Http;
+using ReedShop.Platform.Layout;
+using static ReedShop.Payments.PaymentTexts;
 
 namespace ReedShop.Payments;
 
-/// <summary>What stands on a paper, line by line; the lines add up to its amount.</summary>
+/// <summary>
+/// What stands on a paper, line by line, in the language it is asked in; the lines add up to its amount.
+/// </summary>
 internal static class PaperLines
 {
     /// <summary>The reeds where all is paid at once; else one line that says which part it is.</summary>
-    public static IReadOnlyList<PaperLine> Invoice(Order order, long amountMinor) =>
+    /// <param name="models">Of the catalogue, for the names of what was bought.</param>
+    public static IReadOnlyList<PaperLine> Invoice(
+        Order order,
+        long amountMinor,
+        IReadOnlyDictionary<string, ReedModel> models
+    ) =>
         amountMinor == PayAmounts.Whole(order)
-            ? [.. order.Lines.OrderBy(line => line.Position).Select(Reeds), .. Rounding(order)]
+            ? [.. order.Lines.OrderBy(line => line.Position).Select(line => Reeds(line, models)), .. Rounding(order)]
             :
             [
                 new PaperLine(
-                    $"Part payment for order {order.Number}, {new Money(order.PriceMinor, order.Currency)} in all",
+                    Say["Line.Part", order.Number, Words.Money(new Money(order.PriceMinor, order.Currency))],
                     1,
                     amountMinor
                 ),
             ];
 
     public static IReadOnlyList<PaperLine> CreditNote(Order order, Refund refund) =>
-        [new PaperLine($"{Why(refund.Reason)}, order {order.Number}", 1, refund.AmountMinor)];
+        [new PaperLine(Say["Line.CreditNote", Why(refund.Reason), order.Number], 1, refund.AmountMinor)];
 
     public static IReadOnlyList<PaperLine> LetGo(Order order, long amountMinor) =>
-        [new PaperLine($"Not to be paid any more: order {order.Number} was cancelled", 1, amountMinor)];
+        [new PaperLine(Say["Line.LetGo", order.Number], 1, amountMinor)];
 
     public static IReadOnlyList<PaperLine> CameBack(Order order, Refund refund) =>
-        [new PaperLine($"A refund for order {order.Number} that the bank sent back", 1, refund.AmountMinor)];
+        [new PaperLine(Say["Line.CameBack", order.Number], 1, refund.AmountMinor)];
 
     public static string Why(RefundReason reason) =>
-        reason switch
-        {
-            RefundReason.Cancelled => "Order cancelled",
-            RefundReason.PaidTooLate => "Paid after the order had ended",
-            RefundReason.PaidTwice => "Paid twice",
-            RefundReason.Goodwill => "Goodwill after shipping",
-            RefundReason.DisputeLost => "Taken back by the bank",
-            _ => "Refund",
-        };
+        reason
+            is RefundReason.Cancelled
+                or RefundReason.PaidTooLate
+                or RefundReason.PaidTwice
+                or RefundReason.Goodwill
+                or RefundReason.DisputeLost
+            ? Say[$"Why.{reason}"]
+            : Say["Why.Refund"];
 
-    private static PaperLine Reeds(OrderLine line) =>
-        new($"Reed {line.Strength} ({line.Model})", line.Quantity, line.Quantity * line.UnitPriceMinor);
+    private static PaperLine Reeds(OrderLine line, IReadOnlyDictionary<string, ReedModel> models) =>
+        new(
+            Say["Line.Reeds", line.Strength, ReadyNames.Of(models, line.Model)],
+            line.Quantity,
+            line.Quantity * line.UnitPriceMinor
+        );
 
     private static IEnumerable<PaperLine> Rounding(Order order) =>
         PayAmounts.Whole(order) - order.PriceMinor is not 0 and var difference
-            ? [new PaperLine("Rounded to what a card can be charged", 1, difference)]
+            ? [new PaperLine(Say["Line.Rounded"], 1, difference)]
             : [];
 }

@@ -131,5 +131,14 @@ internal static class PaymentLetters
         (string Title, string Text) letter,
         bool asked = false,
         string more = ""
-    ) => outbox.Add(kind, $"order {order.Number}{more}", order.BuyerEmail, letter.Title, letter.Text, asked);
+    ) =>
+        outbox.Add(
+            kind,
+            $"order {order.Number}{more}",
+            order.BuyerEmail,
+            letter.Title,
+            letter.Text,
+            asked,
+            language: order.Language
+        );
 }

@@ -16,8 +16,7 @@ public static class PaymentPages
     {
         routes.MapGet("/orders/{id}/paid", ComeBack).ExcludeFromDescription();
         routes.MapPost("/orders/{id}/pay", PayTheRest).ExcludeFromDescription();
-        routes.MapGet("/orders/{id}/invoice/{number:int}", ShowInvoice).ExcludeFromDescription();
-        routes.MapGet("/orders/{id}/credit-note/{number:int}", ShowCreditNote).ExcludeFromDescription();
+        routes.MapPapers();
         var owner = routes.MapGroup("").RequireAuthorization(Access.OwnerCookie).ExcludeFromDescription();
         owner.MapPost(Orders + "/{id}/paid", MarkPaid);
         owner.MapGet(Money, ShowAll);
@@ -51,30 +50,6 @@ public static class PaymentPages
         var asked = await balances.Ask(id, cancel);
         return asked.Refusal is { } refusal ? Pages.Refuse(refusal, $"/orders/{id}") : Pages.Go($"/orders/{id}#money");
     }
-
-    private static Task<IResult> ShowInvoice(string id, int number, BooksStore store, CancellationToken cancel) =>
-        Show(id, PaperKind.Invoice, number, store, cancel);
-
-    private static Task<IResult> ShowCreditNote(string id, int number, BooksStore store, CancellationToken cancel) =>
-        Show(id, PaperKind.CreditNote, number, store, cancel);
-
-    private static async Task<IResult> Show(
-        string id,
-        PaperKind kind,
-        int number,
-        BooksStore store,
-        CancellationToken cancel
-    ) =>
-        await store.FindPaper(id, kind, number, cancel) is { } paper
-            ? Pages.Show<PaperPage>(
-                new
-                {
-                    Paper = paper,
-                    Owed = (await store.OwedOf([id], cancel)).GetValueOrDefault(id),
-                    Invoice = kind == PaperKind.CreditNote ? await store.InvoiceOf(paper, cancel) : null,
-                }
-            )
-            : Pages.Refuse(new Refusal(RefusalKind.NotFound, PaymentTexts.Say["NoSuchPaper"]), $"/orders/{id}");
 
     private static async Task<IResult> MarkPaid(
         string id,

@@ -12,6 +12,8 @@ public static class PaymentsSetup
         services.AddOptions<StripeOptions>().BindConfiguration(StripeOptions.Section).ValidateOnStart();
         services.AddSingleton<IValidateOptions<StripeOptions>, StripeOptionsRules>();
         services.AddHostedService<TestKeyWarning>();
+        services.AddOptions<PdfOptions>().BindConfiguration(PdfOptions.Section).ValidateOnStart();
+        services.AddSingleton<IValidateOptions<PdfOptions>, PdfOptionsRules>();
         services.AddStripeDesk();
         services.AddScoped<BooksStore>();
         services.AddScoped<CardPayments>();
@@ -23,6 +25,8 @@ public static class PaymentsSetup
         services.AddScoped<Balances>();
         services.AddScoped<OwnerMoney>();
         services.AddScoped<MoneyReader>();
+        services.AddSingleton(provider => PdfFonts.Of(provider.GetRequiredService<IOptions<PdfOptions>>().Value.Font));
+        services.AddSingleton<PaperPdf>();
         services.AddScoped<MoneyPanels>();
         services.AddScoped<OrderPayUrl>(provider => provider.GetRequiredService<PaySessions>().KnownUrl);
         services.AddScoped<OrderMoneyPanel>(provider => provider.GetRequiredService<MoneyPanels>().Of);

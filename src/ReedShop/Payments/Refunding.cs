@@ -1,5 +1,6 @@
 using ReedShop.Orders;
 using ReedShop.Platform;
+using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 using ReedShop.Shop;
 
@@ -207,12 +208,13 @@ public sealed partial class Refunding(
             return true;
         }
 
+        var why = Languages.In(Languages.Usual.Name, () => PaperLines.Why(gone.Reason));
         services
             .GetRequiredService<JournalStore>()
             .Write(
                 "shop",
                 $"order {books.Order.Number}",
-                $"refunded {PaymentLetters.Amount(gone.AmountMinor, books)}: {PaperLines.Why(gone.Reason)}"
+                $"refunded {PaymentLetters.Amount(gone.AmountMinor, books)}: {why}"
             );
         PaymentLetters.Refunded(services.GetRequiredService<OutboxStore>(), books.Order, gone, shop);
         return true;

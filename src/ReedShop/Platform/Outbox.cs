@@ -20,6 +20,9 @@ public sealed class OutboxMessage
 
     public required string Text { get; init; }
 
+    /// <summary>The language it is written in, such as "de-DE".</summary>
+    public required string Language { get; init; }
+
     /// <summary>Its reader asked for it at its hour, or for an answer at once: it goes out at night too.</summary>
     public bool Asked { get; init; }
 

@@ -77,7 +77,14 @@ public sealed class Parcels(Bench bench)
         var subject = isWhole ? $"order {order.Number}" : $"order {order.Number}, parcel {order.Parcels.Count}";
         services
             .GetRequiredService<OutboxStore>()
-            .Add(isWhole ? "order-shipped" : "part-shipped", subject, order.BuyerEmail, title, text);
+            .Add(
+                isWhole ? "order-shipped" : "part-shipped",
+                subject,
+                order.BuyerEmail,
+                title,
+                text,
+                language: order.Language
+            );
         services
             .GetRequiredService<JournalStore>()
             .Write(

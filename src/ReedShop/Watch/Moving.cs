@@ -120,7 +120,14 @@ public sealed class Moving(Bench bench)
         var (title, text) = new OrderMessages(facts.Shop, facts.Models).Moved(order, from, isForced, note, page);
         services
             .GetRequiredService<OutboxStore>()
-            .Add("date-moved", $"order {order.Number}, move {order.Version}", order.BuyerEmail, title, text);
+            .Add(
+                "date-moved",
+                $"order {order.Number}, move {order.Version}",
+                order.BuyerEmail,
+                title,
+                text,
+                language: order.Language
+            );
         services
             .GetRequiredService<JournalStore>()
             .Write(

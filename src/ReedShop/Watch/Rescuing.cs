@@ -153,7 +153,14 @@ public sealed class Rescuing(Bench bench)
         var (title, text) = new OrderMessages(facts.Shop, facts.Models).StrengthAsked(order, line, page);
         services
             .GetRequiredService<OutboxStore>()
-            .Add("strength-asked", $"order {order.Number}, question {order.Version}", order.BuyerEmail, title, text);
+            .Add(
+                "strength-asked",
+                $"order {order.Number}, question {order.Version}",
+                order.BuyerEmail,
+                title,
+                text,
+                language: order.Language
+            );
         Journal(services, "owner", order, $"buyer asked to take {wish.Also} for {wish.Strength} ({wish.Model})");
         return OrderView.Of(order);
     }

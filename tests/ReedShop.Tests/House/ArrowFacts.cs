@@ -91,20 +91,22 @@ public sealed class ArrowFacts
         Assert.Empty(wrong);
     }
 
-    [Fact]
-    public void Only_payments_see_the_library_of_Stripe()
+    [Theory]
+    [InlineData("Stripe.")]
+    [InlineData("PdfSharp.")]
+    public void Only_payments_see_the_libraries_of_Stripe_and_of_PDFs(string library)
     {
         var wrong =
             from type in Product.Types
             where type.FullName.StartsWith("ReedShop.", StringComparison.Ordinal) && Capability(type) != "Payments"
-            where type.Dependencies.Any(d => d.Target.FullName.StartsWith("Stripe.", StringComparison.Ordinal))
+            where type.Dependencies.Any(d => d.Target.FullName.StartsWith(library, StringComparison.Ordinal))
             select type.FullName;
         Assert.Empty(wrong);
         Assert.Contains(
             Product.Types,
             type =>
                 Capability(type) == "Payments"
-                && type.Dependencies.Any(d => d.Target.FullName.StartsWith("Stripe.", StringComparison.Ordinal))
+                && type.Dependencies.Any(d => d.Target.FullName.StartsWith(library, StringComparison.Ordinal))
         );
     }
 

@@ -44,6 +44,22 @@ public sealed class LetterShapeFacts
         Assert.Contains("<p class=\"foot\">No more letters", Written.HtmlBody, StringComparison.Ordinal);
     }
 
+    // HTML, 3.2.6.2 and 3.2.6.4: what a voice and a translator go by, and where lines begin.
+    [Theory]
+    [InlineData("en-GB", "ltr")]
+    [InlineData("de-DE", "ltr")]
+    [InlineData("he-IL", "rtl")]
+    public void Its_language_and_the_way_it_is_read_are_said(string language, string way)
+    {
+        var letter = Letter.Of(Message(Text, language), new MailOptions());
+
+        Assert.StartsWith(
+            $"<!DOCTYPE html>\n<html lang=\"{language}\" dir=\"{way}\">\n",
+            letter.HtmlBody!.ReplaceLineEndings("\n"),
+            StringComparison.Ordinal
+        );
+    }
+
     [Fact]
     public void Nothing_is_fetched_from_anywhere_and_nothing_runs()
     {
@@ -82,7 +98,7 @@ public sealed class LetterShapeFacts
         return bytes.ToArray();
     }
 
-    private static OutboxMessage Message(string text) =>
+    private static OutboxMessage Message(string text, string language = "en-GB") =>
         new()
         {
             Kind = "shipped",
@@ -90,6 +106,7 @@ public sealed class LetterShapeFacts
             To = "ana@example.org",
             Title = "Order 12 <b>",
             Text = text,
+            Language = language,
             CreatedUtc = new DateTime(2027, 3, 1, 9, 0, 0, DateTimeKind.Utc),
             MessageId = "shipped.0123456789abcdef0123456789abcdef@reedshop.invalid",
         };

@@ -54,6 +54,9 @@ public sealed class LetterFacts
         Assert.Contains(line, letters[0].Text, StringComparison.Ordinal);
         Assert.Contains(price, letters[0].Text, StringComparison.Ordinal);
         Assert.All(letters, letter => Assert.Equal(language == "en", HasEnglish(letter)));
+        var order = (await shop.GetJson($"/api/orders/{id}")).GetProperty("language").GetString();
+        Assert.All(letters, letter => Assert.Equal(order, letter.Language));
+        Assert.Equal("en-GB", Assert.Single(await Letters(shop, "moved-answered")).Language);
         Assert.Contains(
             "the buyer answers",
             Assert.Single(await Letters(shop, "moved-answered")).Title,
@@ -75,7 +78,9 @@ public sealed class LetterFacts
 
         await shop.PostJson($"/api/orders/{id}/ship", new { });
 
-        Assert.Contains(left, Assert.Single(await Letters(shop, "order-shipped")).Text, StringComparison.Ordinal);
+        var shipped = Assert.Single(await Letters(shop, "order-shipped"));
+        Assert.Contains(left, shipped.Text, StringComparison.Ordinal);
+        Assert.Equal(language, shipped.Language);
         Assert.Equal(language, (await shop.GetJson($"/api/orders/{id}")).GetProperty("language").GetString());
     }
 

@@ -74,7 +74,7 @@ public sealed class MoneyPageFacts
 
         Assert.Contains($"{page}/invoice/1", await buyer.Read(page), StringComparison.Ordinal);
         var invoice = WebUtility.HtmlDecode(await buyer.Read($"{page}/invoice/1"));
-        Assert.Contains("Reed 3½ (clarinet)", invoice, StringComparison.Ordinal);
+        Assert.Contains("Reed 3½ (B-flat clarinet)", invoice, StringComparison.Ordinal);
         Assert.Contains("€7.00", invoice, StringComparison.Ordinal);
         Assert.Contains("1000-001 Harbour", invoice, StringComparison.Ordinal);
         Assert.Contains("Tax number PT 0", invoice, StringComparison.Ordinal);

@@ -154,9 +154,13 @@ public sealed class PayingShop : IAsyncDisposable
     }
 
     /// <summary>An order that is paid and accepted.</summary>
-    public async Task<JsonElement> PaidOrder(int quantity = 2, string email = "ana@example.org")
+    public async Task<JsonElement> PaidOrder(
+        int quantity = 2,
+        string email = "ana@example.org",
+        string? language = null
+    )
     {
-        var order = await Order(quantity, email);
+        var order = await Order(quantity, email, language);
         Assert.True(Stripe.Pay(SessionOf(order)));
         await ComeBack(order);
         return order;

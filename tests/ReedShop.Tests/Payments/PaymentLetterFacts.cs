@@ -119,6 +119,7 @@ public sealed class PaymentLetterFacts
     {
         var letter = Assert.Single(await Letters(paying.Shop, kind), found => found.To == "ana@example.org");
         Assert.Equal(language == "en", LetterFacts.HasEnglish(letter));
+        Assert.StartsWith(language, letter.Language, StringComparison.Ordinal);
         return letter;
     }
 

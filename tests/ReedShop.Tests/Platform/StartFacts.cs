@@ -83,6 +83,7 @@ public sealed class StartFacts
         "ReedShop__Stripe__WebhookSecret must be the signing secret"
     )]
     [InlineData("ReedShop__Stripe__WebhookSecret", "whsec_1", "set ReedShop__Stripe__SecretKey too")]
+    [InlineData("ReedShop__Pdf__Font", "/no/such/font.ttf", "ReedShop__Pdf__Font must be the whole path of a TrueType")]
     public async Task A_wrong_setting_is_named_before_anything_opens(string name, string value, string sentence)
     {
         using var folder = new TemporaryFolder();

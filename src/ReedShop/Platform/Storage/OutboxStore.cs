@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata.Builders;
+using ReedShop.Platform.Layout;
 
 namespace ReedShop.Platform.Storage;
 
@@ -11,6 +12,7 @@ public sealed class OutboxStore(ShopDb db, ShopClock clock)
     /// <summary>Adds a message to the running transaction; the caller saves.</summary>
     /// <param name="asked">Its reader waits for it: it goes out in quiet hours too.</param>
     /// <param name="stopLink">Where its reader stops letters of this kind.</param>
+    /// <param name="language">What it is written in; the shop's usual one where none is said.</param>
     public void Add(
         string kind,
         string subject,
@@ -18,7 +20,8 @@ public sealed class OutboxStore(ShopDb db, ShopClock clock)
         string title,
         string text,
         bool asked = false,
-        string? stopLink = null
+        string? stopLink = null,
+        string? language = null
     ) =>
         db.Add(
             new OutboxMessage
@@ -28,6 +31,7 @@ public sealed class OutboxStore(ShopDb db, ShopClock clock)
                 To = to,
                 Title = title,
                 Text = text,
+                Language = language ?? Languages.Usual.Name,
                 Asked = asked,
                 StopLink = stopLink,
                 CreatedUtc = clock.NowUtc,

@@ -11,7 +11,7 @@ using ReedShop.Platform.Storage;
 namespace ReedShop.Platform.Storage.Migrations
 {
     [DbContext(typeof(SqliteShopDb))]
-    [Migration("20261126194211_Initial")]
+    [Migration("20261126215424_Initial")]
     partial class Initial
     {
         /// <inheritdoc />
@@ -855,6 +855,10 @@ namespace ReedShop.Platform.Storage.Migrations
                         .HasColumnType("TEXT");
 
                     b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Language")
                         .IsRequired()
                         .HasColumnType("TEXT");
 

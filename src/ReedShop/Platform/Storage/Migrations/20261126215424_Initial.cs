@@ -388,6 +388,7 @@ namespace ReedShop.Platform.Storage.Migrations
                     To = table.Column<string>(type: "TEXT", nullable: false),
                     Title = table.Column<string>(type: "TEXT", nullable: false),
                     Text = table.Column<string>(type: "TEXT", nullable: false),
+                    Language = table.Column<string>(type: "TEXT", nullable: false),
                     Asked = table.Column<bool>(type: "INTEGER", nullable: false),
                     StopLink = table.Column<string>(type: "TEXT", nullable: true),
                     CreatedUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
