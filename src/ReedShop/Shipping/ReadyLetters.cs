@@ -48,7 +48,7 @@ public sealed class ReadyLetters(
             clock.Today(shop.Zone),
             address.Of($"/orders/{order.Id}")
         );
-        outbox.Add(Kind, Subject(order), order.BuyerEmail, title, text);
+        outbox.Add(Kind, Subject(order), order.BuyerEmail, title, text, language: order.Language);
         await outbox.TrySave(cancel);
     }
 }

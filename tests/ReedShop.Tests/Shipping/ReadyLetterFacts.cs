@@ -28,6 +28,7 @@ public sealed class ReadyLetterFacts
 
         var letter = Assert.Single(await MakersMail.Waiting(shop, Ready));
         Assert.Equal("ana@example.org", letter.To);
+        Assert.StartsWith(language, letter.Language, StringComparison.Ordinal);
         Assert.Contains(title, letter.Title, StringComparison.Ordinal);
         Assert.Contains(leaves, letter.Text, StringComparison.Ordinal);
     }
