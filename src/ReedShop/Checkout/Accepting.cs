@@ -89,6 +89,11 @@ public sealed class Acceptance(
             return (Refusal.Stage(Say["TooManyAwaited"], Say["TooManyAwaited.instead"]), null);
         }
 
+        if (CountryFault(quote, wish) is { } elsewhere)
+        {
+            return (elsewhere, null);
+        }
+
         var asked = quote.Request.Ask(quote.Request.Confidence);
         return StillKept.By(ShopStates.Of(facts), asked, quote.ShipBy, quote.Chance) is { } promise
             ? (await Write(facts, wish, quote, promise, cancel), null)
@@ -99,6 +104,16 @@ public sealed class Acceptance(
         (order.BuyerName, order.BuyerEmail, order.Address) == (wish.Buyer.Name, wish.Buyer.Email, wish.Address)
             ? OrderView.Of(order)
             : new Refusal(RefusalKind.KeyReused, Say["QuoteTaken"], "quoteId", Say["SameBodyAgain"]);
+
+    /// <summary>The price that was told pays for shipping to one country.</summary>
+    private static Refusal? CountryFault(Quote quote, OrderWish wish) =>
+        quote.Request.Country is { } country && Countries.Read(wish.Address.Country) != country
+            ? Refusal.Invalid(
+                "address.country",
+                Say["OtherCountry", Countries.Name(country)],
+                Say["CountryOrNewQuote", country]
+            )
+            : null;
 
     private static bool HasTooManyAwaited(BenchFacts facts, OrderWish wish) =>
         facts.Orders.Count(order =>
@@ -117,7 +132,7 @@ public sealed class Acceptance(
         CancellationToken cancel
     )
     {
-        var byCard = cards.Takes(quote.Currency, quote.PriceMinor);
+        var byCard = cards.Takes(quote.Currency, quote.Price.TotalMinor);
         var order = NewOrder(facts, wish, quote, promise, await orders.NextNumber(cancel), byCard);
         orders.Add(order);
         facts.Orders.Add(order);
@@ -184,7 +199,8 @@ public sealed class Acceptance(
                         }
                 ),
             ],
-            PriceMinor = quote.PriceMinor,
+            PriceMinor = quote.Price.TotalMinor,
+            ShippingMinor = quote.Price.ShippingMinor,
             Currency = quote.Currency,
             AcceptedUtc = facts.NowUtc,
             ShipBy = quote.ShipBy,

@@ -67,12 +67,23 @@ public sealed record OrderForm(
             request.Confidence.Equals(usual) ? "" : request.Confidence.ToString(CultureInfo.InvariantCulture),
             request.Neighbours > 0,
             request.NeedBy is { } day ? Words.Iso(day) : "",
-            request.PartsAreFine
+            request.PartsAreFine,
+            Country: request.Country ?? ""
         );
 
-    /// <summary>Something is typed of who orders.</summary>
-    public bool HasBuyer =>
-        new[] { Name, Email, Street, Locality, Region, PostalCode, Country }.Any(text => text.Length > 0);
+    /// <summary>What is typed of who orders, by the names of its fields.</summary>
+    /// <param name="besidesCountry">The country is a part of the question, so it says nothing of that.</param>
+    public IEnumerable<(string Name, string Text)> Buyer(bool besidesCountry) =>
+        new[]
+        {
+            ("name", Name),
+            ("email", Email),
+            ("street", Street),
+            ("locality", Locality),
+            ("region", Region),
+            ("postalCode", PostalCode),
+            ("country", besidesCountry ? "" : Country),
+        }.Where(field => field.Item2.Length > 0);
 
     /// <summary>A further line begins with the model of the last one: most orders mix strengths of one model.</summary>
     public OrderForm WithAnotherLine() =>
@@ -119,7 +130,8 @@ public sealed record OrderForm(
                     confidence,
                     Neighbours ? 1 : 0,
                     NeedBy: needBy.Value,
-                    PartsAreFine: PartsAreFine
+                    PartsAreFine: PartsAreFine,
+                    Country: Country.Length == 0 ? null : Country
                 ));
     }
 

@@ -25,6 +25,8 @@ public sealed class Ordering(
 
     private static Refusal ReedsChanged => Refusal.Stage(Say["ReedsChanged"], Say["DateBelow"]);
 
+    private static Refusal CountryChanged => Refusal.Stage(Say["CountryChanged"], Say["PriceBelow"]);
+
     public async Task<IResult> Page(OrderForm typed, Offer? offer, Refusal? refusal, CancellationToken cancel)
     {
         var models = await catalogue.All(cancel);
@@ -56,7 +58,8 @@ public sealed class Ordering(
         var request = typed.ToRequest();
         var quote = request.Refusal is { } fault ? fault : await quoteMaker.Make(request.Value, cancel);
         return quote.Refusal is { } refusal ? await Page(typed, null, refusal, cancel)
-            : before is null && !typed.HasBuyer ? Pages.Go($"/?quote={quote.Value.Id}#offer")
+            : before is null && !typed.Buyer(besidesCountry: quote.Value.Country is not null).Any()
+                ? Pages.Go($"/?quote={quote.Value.Id}#offer")
             : await Page(typed, Offer.Of(quote.Value), before, cancel);
     }
 
@@ -102,6 +105,11 @@ public sealed class Ordering(
         if (await quotes.Find(typed.QuoteId, cancel) is not { } quote || !IsFor(typed, quote))
         {
             return await See(typed, ReedsChanged, cancel);
+        }
+
+        if (quote.Request.Country is { } country && Countries.Read(typed.Country) != country)
+        {
+            return await See(typed, CountryChanged, cancel);
         }
 
         var accepted = await accepting.Accept(typed.ToWish(), cancel);

@@ -115,7 +115,13 @@ public sealed class Order
 
     public required List<OrderLine> Lines { get; init; }
 
+    /// <summary>The whole of it, shipping too.</summary>
     public required long PriceMinor { get; init; }
+
+    /// <summary>What shipping it cost when it was accepted; null where that is a part of the reeds' price.</summary>
+    public long? ShippingMinor { get; init; }
+
+    public OrderPrice Price => new(PriceMinor - (ShippingMinor ?? 0), ShippingMinor);
 
     public required string Currency { get; init; }
 

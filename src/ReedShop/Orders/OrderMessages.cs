@@ -42,8 +42,14 @@ public sealed class OrderMessages(ShopSettings shop, IReadOnlyDictionary<string,
             () =>
                 [
                     $"{Say["Confirmed.thanks", order.Number]}\n{Lines(order)}",
-                    Say["Confirmed.price", Words.Money(new Money(order.PriceMinor, order.Currency))]
-                        + (paid is null ? "" : $" {paid}"),
+                    string.Join(
+                        ' ',
+                        [
+                            Say["Confirmed.price", Said(order.PriceMinor, order)],
+                            .. Parts(order),
+                            .. paid is null ? Array.Empty<string>() : [paid],
+                        ]
+                    ),
                     Say[order.PartsAreFine ? "Confirmed.parts" : "Confirmed.whole", Words.FullDay(order.ShipBy)]
                         + $" {Say["Confirmed.kept", Words.InHundred(order.Chance)]}",
                     (paid is null ? $"{Say["Confirmed.invoice"]} " : "") + $"{Say["Confirmed.page"]}\n{page}",
@@ -143,6 +149,11 @@ public sealed class OrderMessages(ShopSettings shop, IReadOnlyDictionary<string,
         : "restPaid";
 
     private static string? Tracking(string? tracking) => tracking is null ? null : Say["Tracking", tracking];
+
+    private static IEnumerable<string> Parts(Order order) =>
+        order.ShippingMinor is { } shipping ? [Say["Confirmed.shipping", Said(shipping, order)]] : [];
+
+    private static string Said(long minor, Order order) => Words.Money(new Money(minor, order.Currency));
 
     private string Lines(Order order) =>
         string.Join(

@@ -125,6 +125,7 @@ internal sealed class OrderMapping : IEntityTypeConfiguration<Order>
         builder.Property(order => order.Parcels).AsJson();
         builder.Property(order => order.Version).IsConcurrencyToken();
         builder.Ignore(order => order.IsOpen);
+        builder.Ignore(order => order.Price);
         builder.OwnsMany(
             order => order.Lines,
             lines =>

@@ -9,7 +9,7 @@ internal static class PaperLines
     /// <summary>The reeds where all is paid at once; else one line that says which part it is.</summary>
     public static IReadOnlyList<PaperLine> Invoice(Order order, long amountMinor) =>
         amountMinor == PayAmounts.Whole(order)
-            ? [.. order.Lines.OrderBy(line => line.Position).Select(Reeds), .. Rounding(order)]
+            ? [.. order.Lines.OrderBy(line => line.Position).Select(Reeds), .. Shipping(order), .. Rounding(order)]
             :
             [
                 new PaperLine(
@@ -41,6 +41,9 @@ internal static class PaperLines
 
     private static PaperLine Reeds(OrderLine line) =>
         new($"Reed {line.Strength} ({line.Model})", line.Quantity, line.Quantity * line.UnitPriceMinor);
+
+    private static IEnumerable<PaperLine> Shipping(Order order) =>
+        order.ShippingMinor is { } shipping ? [new PaperLine("Shipping", 1, shipping)] : [];
 
     private static IEnumerable<PaperLine> Rounding(Order order) =>
         PayAmounts.Whole(order) - order.PriceMinor is not 0 and var difference

@@ -1,4 +1,5 @@
 using ReedShop.Catalogue;
+using ReedShop.Orders;
 using ReedShop.Planning.Forecasting;
 using ReedShop.Planning.Promising;
 using ReedShop.Platform;
@@ -15,7 +16,18 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
 {
     private const int ValidHours = 24;
 
-    public async Task<Result<QuoteView>> Make(QuoteRequest wish, CancellationToken cancel)
+    public Task<Result<QuoteView>> Make(QuoteRequest wish, CancellationToken cancel) =>
+        Make(wish, shop => shop.Shipping, cancel);
+
+    /// <summary>The date and the reeds alone, wherever they go: for the owner, who has no buyer yet. Nothing is stored.</summary>
+    public Task<Result<QuoteView>> MakeForNobody(QuoteRequest wish, CancellationToken cancel) =>
+        Make(wish with { Draft = true }, _ => ShippingTerms.None, cancel);
+
+    private async Task<Result<QuoteView>> Make(
+        QuoteRequest wish,
+        Func<ShopSettings, ShippingTerms> shipping,
+        CancellationToken cancel
+    )
     {
         var read = await states.Read(cancel);
         if (read.Refusal is { } refusal)
@@ -30,7 +42,7 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
         }
 
         var models = await Models(cancel);
-        var parsed = ValidRequest.Parse(wish, known.Shop, models);
+        var parsed = ValidRequest.Parse(wish, known.Shop.Confidence, shipping(known.Shop), models);
         return parsed.Refusal is { } fault ? fault : await Answer(known, models, parsed.Value, wish.Draft, cancel);
     }
 
@@ -75,7 +87,6 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
         {
             Id = Links.New(),
             Request = request,
-            PriceMinor = request.PriceMinor,
             Currency = known.Shop.Currency,
             ShipBy = promise.ShipBy,
             Chance = promise.Chance,
@@ -112,13 +123,15 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
             promise.ShipBy,
             promise.Confidence,
             promise.Chance,
-            new Money(quote.PriceMinor, quote.Currency),
+            new Money(quote.Price.TotalMinor, quote.Currency),
             quote.ValidUntilUtc,
             [.. promise.Lines.Select(QuoteLineView.Of)],
             quote.Reasons.Because,
             quote.Reasons.Sooner,
             quote.Reasons.Parcels,
-            quote.Reasons.NeedBy
+            quote.Reasons.NeedBy,
+            PriceParts.Of(quote.Price, quote.Currency),
+            quote.Request.Country
         );
 
     private static NeedByView? NeedBy(KnownState known, ValidRequest request, Promise promise)

@@ -62,6 +62,9 @@ public sealed class LedgerFacts
             .. Enum.GetNames<PaymentWay>(),
             "open Invoice",
             "open CreditNote",
+            "shipping apart",
+            "shipping in the price",
+            "Cancelled after a part had left",
         ];
         Assert.All(all, sight => Assert.True(seen.GetValueOrDefault(sight) >= 10, $"{sight} was hardly seen"));
     }
@@ -90,6 +93,20 @@ public sealed class LedgerFacts
         Assert.Equal(0, PayAmounts.KeptWhenCancelled(order, share, byBuyer: false));
         order.MovedUtc = order.AcceptedUtc;
         Assert.Equal(0, PayAmounts.KeptWhenCancelled(order, share, byBuyer: true));
+    }
+
+    [Fact]
+    public void Shipping_is_kept_once_a_parcel_has_left_and_goes_back_otherwise()
+    {
+        var order = SmallShop.NewOrder(1, 3, shipping: 450);
+        order.BegunOn = order.ShipBy;
+        Assert.Equal(525, PayAmounts.KeptWhenCancelled(order, 0.5, byBuyer: true));
+        Assert.Equal(0, PayAmounts.KeptWhenCancelled(order, 0.5, byBuyer: false));
+
+        order.Parcels = [new SentParcel(order.ShipBy, null, [new SentReeds("clarinet", order.Lines[0].Strength, 1)])];
+
+        Assert.Equal(350 + 450 + 350, PayAmounts.KeptWhenCancelled(order, 0.5, byBuyer: true));
+        Assert.Equal(350 + 450, PayAmounts.KeptWhenCancelled(order, 0.5, byBuyer: false));
     }
 
     /// <summary>By hand: 12.30 with 23 in 100 is 10.00 and 2.30; 1.03 with 5 in 100 holds 0.0490.</summary>

@@ -293,6 +293,9 @@ namespace ReedShop.Platform.Storage.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<decimal>("GramsPerReed")
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Instrument")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -425,6 +428,9 @@ namespace ReedShop.Platform.Storage.Migrations
 
                     b.Property<DateOnly?>("ShippedOn")
                         .HasColumnType("TEXT");
+
+                    b.Property<long?>("ShippingMinor")
+                        .HasColumnType("INTEGER");
 
                     b.Property<string>("Stage")
                         .IsRequired()
@@ -936,9 +942,6 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<DateTime>("MadeUtc")
                         .HasColumnType("TEXT");
 
-                    b.Property<long>("PriceMinor")
-                        .HasColumnType("INTEGER");
-
                     b.Property<string>("Reasons")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -1071,6 +1074,10 @@ namespace ReedShop.Platform.Storage.Migrations
                         .HasColumnType("REAL");
 
                     b.Property<string>("ShipDays")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Shipping")
                         .IsRequired()
                         .HasColumnType("TEXT");
 

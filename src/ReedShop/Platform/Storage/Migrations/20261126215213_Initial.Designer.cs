@@ -11,7 +11,7 @@ using ReedShop.Platform.Storage;
 namespace ReedShop.Platform.Storage.Migrations
 {
     [DbContext(typeof(SqliteShopDb))]
-    [Migration("20261126194211_Initial")]
+    [Migration("20261126215213_Initial")]
     partial class Initial
     {
         /// <inheritdoc />
@@ -296,6 +296,9 @@ namespace ReedShop.Platform.Storage.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<decimal>("GramsPerReed")
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Instrument")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -428,6 +431,9 @@ namespace ReedShop.Platform.Storage.Migrations
 
                     b.Property<DateOnly?>("ShippedOn")
                         .HasColumnType("TEXT");
+
+                    b.Property<long?>("ShippingMinor")
+                        .HasColumnType("INTEGER");
 
                     b.Property<string>("Stage")
                         .IsRequired()
@@ -939,9 +945,6 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<DateTime>("MadeUtc")
                         .HasColumnType("TEXT");
 
-                    b.Property<long>("PriceMinor")
-                        .HasColumnType("INTEGER");
-
                     b.Property<string>("Reasons")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -1074,6 +1077,10 @@ namespace ReedShop.Platform.Storage.Migrations
                         .HasColumnType("REAL");
 
                     b.Property<string>("ShipDays")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Shipping")
                         .IsRequired()
                         .HasColumnType("TEXT");
 
