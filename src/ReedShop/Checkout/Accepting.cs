@@ -5,6 +5,8 @@ using ReedShop.Platform;
 using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 using ReedShop.Quotes;
+using ReedShop.Shop;
+using ReedShop.Vouchers;
 using ReedShop.Workshop;
 using static ReedShop.Checkout.CheckoutTexts;
 
@@ -60,6 +62,7 @@ public sealed class Acceptance(
     JournalStore journal,
     OutboxStore outbox,
     CardPayments cards,
+    VoucherCheck vouchers,
     PublicAddress address
 )
 {
@@ -89,9 +92,9 @@ public sealed class Acceptance(
             return (Refusal.Stage(Say["TooManyAwaited"], Say["TooManyAwaited.instead"]), null);
         }
 
-        if (CountryFault(quote, wish) is { } elsewhere)
+        if ((CountryFault(quote, wish) ?? await VoucherFault(quote, facts.Shop, cancel)) is { } fault)
         {
-            return (elsewhere, null);
+            return (fault, null);
         }
 
         var asked = quote.Request.Ask(quote.Request.Confidence);
@@ -113,6 +116,20 @@ public sealed class Acceptance(
                 Say["OtherCountry", Countries.Name(country)],
                 Say["CountryOrNewQuote", country]
             )
+            : null;
+
+    /// <summary>Its last use may be gone by now. Its last day is that of the price, which holds as it was told.</summary>
+    private async Task<Refusal?> VoucherFault(Quote quote, ShopSettings shop, CancellationToken cancel) =>
+        quote.Request.Voucher is { } voucher
+            ? (
+                await vouchers.Usable(
+                    voucher.Code,
+                    quote.Price,
+                    quote.Currency,
+                    ShopClock.Local(quote.MadeUtc, shop.Zone).Date.ToDateOnly(),
+                    cancel
+                )
+            ).Refusal
             : null;
 
     private static bool HasTooManyAwaited(BenchFacts facts, OrderWish wish) =>
@@ -201,6 +218,10 @@ public sealed class Acceptance(
             ],
             PriceMinor = quote.Price.TotalMinor,
             ShippingMinor = quote.Price.ShippingMinor,
+            DiscountMinor = quote.Price.DiscountMinor,
+            Voucher = quote.Request.Voucher?.Code,
+            // Who owes nothing has paid.
+            PaidUtc = quote.Price.TotalMinor == 0 ? facts.NowUtc : null,
             Currency = quote.Currency,
             AcceptedUtc = facts.NowUtc,
             ShipBy = quote.ShipBy,

@@ -47,7 +47,7 @@ public sealed record Offer(
             isReadable ? told.Sooner : [],
             told.Parcels,
             told.NeedBy,
-            PriceParts.Of(quote.Price, quote.Currency),
+            PriceParts.Of(quote.Price, quote.Request.Voucher?.Code, quote.Currency),
             quote.Request.Country
         );
     }

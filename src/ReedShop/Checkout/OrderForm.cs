@@ -25,7 +25,8 @@ public sealed record OrderForm(
     string Locality = "",
     string Region = "",
     string PostalCode = "",
-    string Country = ""
+    string Country = "",
+    string Voucher = ""
 )
 {
     public static OrderForm Empty { get; } = new([new TypedLine()]);
@@ -50,7 +51,8 @@ public sealed record OrderForm(
             form.Text("locality"),
             form.Text("region"),
             form.Text("postalCode"),
-            form.Text("country")
+            form.Text("country"),
+            form.Text("voucher")
         );
 
     /// <summary>The form that would ask the same again.</summary>
@@ -68,7 +70,8 @@ public sealed record OrderForm(
             request.Neighbours > 0,
             request.NeedBy is { } day ? Words.Iso(day) : "",
             request.PartsAreFine,
-            Country: request.Country ?? ""
+            Country: request.Country ?? "",
+            Voucher: request.Voucher?.Code ?? ""
         );
 
     /// <summary>What is typed of who orders, by the names of its fields.</summary>
@@ -131,7 +134,8 @@ public sealed record OrderForm(
                     Neighbours ? 1 : 0,
                     NeedBy: needBy.Value,
                     PartsAreFine: PartsAreFine,
-                    Country: Country.Length == 0 ? null : Country
+                    Country: Country.Length == 0 ? null : Country,
+                    Voucher: Voucher.Length == 0 ? null : Voucher
                 ));
     }
 

@@ -52,7 +52,8 @@ public sealed class OrderMessages(ShopSettings shop, IReadOnlyDictionary<string,
                     ),
                     Say[order.PartsAreFine ? "Confirmed.parts" : "Confirmed.whole", Words.FullDay(order.ShipBy)]
                         + $" {Say["Confirmed.kept", Words.InHundred(order.Chance)]}",
-                    (paid is null ? $"{Say["Confirmed.invoice"]} " : "") + $"{Say["Confirmed.page"]}\n{page}",
+                    (paid is null && order.PriceMinor > 0 ? $"{Say["Confirmed.invoice"]} " : "")
+                        + $"{Say["Confirmed.page"]}\n{page}",
                 ]
         );
 
@@ -150,8 +151,23 @@ public sealed class OrderMessages(ShopSettings shop, IReadOnlyDictionary<string,
 
     private static string? Tracking(string? tracking) => tracking is null ? null : Say["Tracking", tracking];
 
-    private static IEnumerable<string> Parts(Order order) =>
-        order.ShippingMinor is { } shipping ? [Say["Confirmed.shipping", Said(shipping, order)]] : [];
+    private static IEnumerable<string> Parts(Order order)
+    {
+        if (order.Voucher is { } voucher)
+        {
+            yield return Say["Confirmed.voucher", voucher, Said(order.DiscountMinor, order)];
+        }
+
+        if (order.ShippingMinor is { } shipping)
+        {
+            yield return Say["Confirmed.shipping", Said(shipping, order)];
+        }
+
+        if (order.PriceMinor == 0)
+        {
+            yield return Say["Confirmed.free"];
+        }
+    }
 
     private static string Said(long minor, Order order) => Words.Money(new Money(minor, order.Currency));
 

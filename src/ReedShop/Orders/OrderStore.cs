@@ -121,6 +121,7 @@ internal sealed class OrderMapping : IEntityTypeConfiguration<Order>
         builder.HasIndex(order => order.Number).IsUnique();
         builder.HasIndex(order => order.QuoteId).IsUnique();
         builder.HasIndex(order => order.Stage);
+        builder.HasIndex(order => order.Voucher);
         builder.Property(order => order.Address).AsJson();
         builder.Property(order => order.Parcels).AsJson();
         builder.Property(order => order.Version).IsConcurrencyToken();

@@ -103,7 +103,7 @@ public sealed record OrderView(
             Exchanges: order.Exchanges.Count == 0
                 ? null
                 : [.. order.Exchanges.OrderBy(exchange => exchange.Number).Select(ExchangeView.Of)],
-            Parts: PriceParts.Of(order.Price, order.Currency)
+            Parts: PriceParts.Of(order.Price, order.Voucher, order.Currency)
         );
 
     private static OrderLineView LineOf(OrderLine line) =>

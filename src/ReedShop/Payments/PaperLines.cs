@@ -9,7 +9,13 @@ internal static class PaperLines
     /// <summary>The reeds where all is paid at once; else one line that says which part it is.</summary>
     public static IReadOnlyList<PaperLine> Invoice(Order order, long amountMinor) =>
         amountMinor == PayAmounts.Whole(order)
-            ? [.. order.Lines.OrderBy(line => line.Position).Select(Reeds), .. Shipping(order), .. Rounding(order)]
+            ?
+            [
+                .. order.Lines.OrderBy(line => line.Position).Select(Reeds),
+                .. Voucher(order),
+                .. Shipping(order),
+                .. Rounding(order),
+            ]
             :
             [
                 new PaperLine(
@@ -41,6 +47,9 @@ internal static class PaperLines
 
     private static PaperLine Reeds(OrderLine line) =>
         new($"Reed {line.Strength} ({line.Model})", line.Quantity, line.Quantity * line.UnitPriceMinor);
+
+    private static IEnumerable<PaperLine> Voucher(Order order) =>
+        order.Voucher is { } code ? [new PaperLine($"Voucher {code}", 1, -order.DiscountMinor)] : [];
 
     private static IEnumerable<PaperLine> Shipping(Order order) =>
         order.ShippingMinor is { } shipping ? [new PaperLine("Shipping", 1, shipping)] : [];

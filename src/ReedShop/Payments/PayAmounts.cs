@@ -31,11 +31,11 @@ public static class PayAmounts
     {
         var left = LeftAlready(order);
         var isFree = !byBuyer || order.BegunOn is null || order.MovedUtc is not null;
-        var shipping = left == 0 ? order.ShippingMinor ?? 0 : 0;
+        var shipping = order.Parcels.Count == 0 ? order.ShippingMinor ?? 0 : 0;
         return isFree ? left : left + Payable(order.Currency, Down(Math.Max(0, Whole(order) - left - shipping), share));
     }
 
-    /// <summary>The price of the reeds that have left in parcels, with their shipping.</summary>
+    /// <summary>The price of the reeds that have left in parcels, with their shipping, less their part of the discount.</summary>
     public static long LeftAlready(Order order)
     {
         var sent = order.Parcels.SelectMany(parcel => parcel.Reeds).ToArray();

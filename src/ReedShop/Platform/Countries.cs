@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Globalization;
 using ReedShop.Platform.Layout;
 
@@ -20,7 +21,12 @@ public static class Countries
             .ToHashSet(StringComparer.Ordinal)
     );
 
-    private static readonly Lazy<Dictionary<string, string>> ByName = new(Names);
+    /// <summary>Names by code, for each language: the data is slow to ask.</summary>
+    private static readonly ConcurrentDictionary<string, IReadOnlyDictionary<string, string>> Names = new(
+        StringComparer.Ordinal
+    );
+
+    private static readonly Lazy<Dictionary<string, string>> ByName = new(ReadNames);
 
     /// <summary>In the order of their codes.</summary>
     public static IEnumerable<string> All => Known.Value.Order(StringComparer.Ordinal);
@@ -34,22 +40,37 @@ public static class Countries
             : ByName.Value.GetValueOrDefault(text.Trim());
     }
 
-    /// <summary>"France", "Frankreich": in the language of the reader. A region's own name for itself is kept by .NET for each language.</summary>
-    public static string Name(string code) => NameIn(Languages.Of(Words.Culture), code);
+    /// <summary>"France", "Frankreich": in the language of the reader.</summary>
+    public static string Name(string code) => NamesIn(Languages.Of(Words.Culture))[code];
 
-    private static string NameIn(string language, string code) => new RegionInfo($"{language}-{code}").NativeName;
+    /// <summary>With their names, in the order in which the reader looks them up.</summary>
+    public static IReadOnlyList<(string Code, string Name)> Named(IEnumerable<string> codes) =>
+        [
+            .. codes
+                .Select(code => (Code: code, Name: Name(code)))
+                .OrderBy(country => country.Name, StringComparer.Create(Words.Culture, ignoreCase: true)),
+        ];
 
-    private static Dictionary<string, string> Names()
+    /// <summary>A region tells its own name in the language it is asked in, such as "de-FR".</summary>
+    private static IReadOnlyDictionary<string, string> NamesIn(string language) =>
+        Names.GetOrAdd(
+            language,
+            _ =>
+                Known.Value.ToDictionary(
+                    code => code,
+                    code => new RegionInfo($"{language}-{code}").NativeName,
+                    StringComparer.Ordinal
+                )
+        );
+
+    private static Dictionary<string, string> ReadNames()
     {
-        var names = new Dictionary<string, string>(StringComparer.OrdinalIgnoreCase);
-        foreach (var language in Languages.All.Select(Languages.Of).Distinct(StringComparer.Ordinal))
+        var codes = new Dictionary<string, string>(StringComparer.OrdinalIgnoreCase);
+        foreach (var (code, name) in Languages.Choice.SelectMany(culture => NamesIn(Languages.Of(culture))))
         {
-            foreach (var code in Known.Value)
-            {
-                names.TryAdd(NameIn(language, code), code);
-            }
+            codes.TryAdd(name, code);
         }
 
-        return names;
+        return codes;
     }
 }

@@ -6,13 +6,20 @@ using ReedShop.Platform;
 using ReedShop.Platform.Http;
 using ReedShop.Platform.Layout;
 using ReedShop.Shop;
+using ReedShop.Vouchers;
 using ReedShop.Workshop;
 using static ReedShop.Quotes.QuoteTexts;
 
 namespace ReedShop.Quotes;
 
 /// <summary>Answers "what does it cost, and when?".</summary>
-public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, QuoteStore quotes, ShopClock clock)
+public sealed class QuoteMaker(
+    StateReader states,
+    CatalogueStore catalogue,
+    QuoteStore quotes,
+    VoucherCheck vouchers,
+    ShopClock clock
+)
 {
     private const int ValidHours = 24;
 
@@ -43,7 +50,8 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
 
         var models = await Models(cancel);
         var parsed = ValidRequest.Parse(wish, known.Shop.Confidence, shipping(known.Shop), models);
-        return parsed.Refusal is { } fault ? fault : await Answer(known, models, parsed.Value, wish.Draft, cancel);
+        var priced = parsed.IsRefused ? parsed : await WithVoucher(parsed.Value, wish.Voucher, known.Shop, cancel);
+        return priced.Refusal is { } fault ? fault : await Answer(known, models, priced.Value, wish.Draft, cancel);
     }
 
     /// <summary>Quotes a request that was valid before, afresh.</summary>
@@ -53,6 +61,28 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
         return read.Refusal is { } refusal
             ? refusal
             : await Answer(read.Value, await Models(cancel), request, false, cancel);
+    }
+
+    private async Task<Result<ValidRequest>> WithVoucher(
+        ValidRequest request,
+        string? code,
+        ShopSettings shop,
+        CancellationToken cancel
+    )
+    {
+        if (string.IsNullOrWhiteSpace(code))
+        {
+            return request;
+        }
+
+        var price = request.Price;
+        return (await vouchers.Usable(code, price, shop.Currency, clock.Today(shop.Zone), cancel)).Then<ValidRequest>(
+            voucher =>
+                request with
+                {
+                    Voucher = new VoucherOf(voucher.Code, price.Less(voucher.Discount).DiscountMinor),
+                }
+        );
     }
 
     private async Task<IReadOnlyDictionary<string, ReedModel>> Models(CancellationToken cancel) =>
@@ -130,7 +160,7 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
             quote.Reasons.Sooner,
             quote.Reasons.Parcels,
             quote.Reasons.NeedBy,
-            PriceParts.Of(quote.Price, quote.Currency),
+            PriceParts.Of(quote.Price, quote.Request.Voucher?.Code, quote.Currency),
             quote.Request.Country
         );
 

@@ -19,6 +19,7 @@ public sealed record QuoteLine(string Model, Strength Strength, int Quantity);
 /// <param name="Country">
 /// Where it goes: a name or a code of ISO 3166-1. Needed where the shop has zones for shipping, else of no account.
 /// </param>
+/// <param name="Voucher">The code of a voucher, in capitals or not.</param>
 /// <param name="Draft">Only look: nothing is stored and there is no id to order with.</param>
 public sealed record QuoteRequest(
     IReadOnlyList<QuoteLine> Lines,
@@ -27,7 +28,8 @@ public sealed record QuoteRequest(
     bool Draft = false,
     DateOnly? NeedBy = null,
     bool PartsAreFine = false,
-    string? Country = null
+    string? Country = null,
+    string? Voucher = null
 );
 
 /// <summary>A request that the shop can answer: known models, offered strengths, each line once, a country it sends to.</summary>
@@ -38,7 +40,8 @@ public sealed record ValidRequest(
     int Neighbours,
     DateOnly? NeedBy = null,
     bool PartsAreFine = false,
-    ShippingOf? Shipping = null
+    ShippingOf? Shipping = null,
+    VoucherOf? Voucher = null
 )
 {
     public const int MostLines = 20;
@@ -46,7 +49,8 @@ public sealed record ValidRequest(
     public const int MostNeighbours = 2;
 
     [JsonIgnore]
-    public OrderPrice Price => new(Lines.Sum(line => line.Quantity * line.UnitPriceMinor), Shipping?.PriceMinor);
+    public OrderPrice Price =>
+        new(Lines.Sum(line => line.Quantity * line.UnitPriceMinor), Shipping?.PriceMinor, Voucher?.DiscountMinor ?? 0);
 
     [JsonIgnore]
     public string? Country => Shipping?.Country;
@@ -140,5 +144,8 @@ public sealed record ValidRequest(
             ? Refusal.Invalid("neighbours", Say["NeighboursUnusable"], Say["HalfStepsUpTo", MostNeighbours])
         : null;
 }
+
+/// <summary>A voucher and what it took off when the price was told.</summary>
+public sealed record VoucherOf(string Code, long DiscountMinor);
 
 public sealed record PricedLine(string Model, Strength Strength, int Quantity, long UnitPriceMinor);

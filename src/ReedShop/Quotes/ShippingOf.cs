@@ -22,21 +22,13 @@ public sealed record ShippingOf(string Country, long PriceMinor)
             return (ShippingOf?)null;
         }
 
-        if (string.IsNullOrWhiteSpace(request.Country))
+        var place = Place(request.Country, terms);
+        if (place.Refusal is { } fault)
         {
-            return Refused(terms, Say["WhereTo"]);
+            return fault;
         }
 
-        if (Countries.Read(request.Country) is not { } country)
-        {
-            return Refused(terms, Say["NoSuchCountry", request.Country.Trim()]);
-        }
-
-        if (terms.ZoneOf(country) is not { } zone)
-        {
-            return Refused(terms, Say["NotSentTo", Countries.Name(country)]);
-        }
-
+        var (country, zone) = place.Value;
         var grams = terms.Weigh(request.Lines.Sum(line => line.Quantity * models[line.Model].GramsPerReed));
         return zone.PriceOf(grams) is { } price
             ? new ShippingOf(country, price)
@@ -47,20 +39,24 @@ public sealed record ShippingOf(string Country, long PriceMinor)
             );
     }
 
-    private static Refusal Refused(ShippingTerms terms, string detail)
-    {
-        var isAny = terms.Zones.Any(zone => zone.IsEverywhereElse);
-        return Refusal.Invalid(
+    /// <summary>Why nothing can be sent there, whatever it weighs; null where something can.</summary>
+    public static Refusal? CountryFault(string? country, ShippingTerms terms) => Place(country, terms).Refusal;
+
+    private static Result<(string Country, ShippingZone Zone)> Place(string? typed, ShippingTerms terms) =>
+        string.IsNullOrWhiteSpace(typed) ? Refused(terms, Say["WhereTo"])
+        : Countries.Read(typed) is not { } country ? Refused(terms, Say["NoSuchCountry", typed.Trim()])
+        : terms.ZoneOf(country) is not { } zone ? Refused(terms, Say["NotSentTo", Countries.Name(country)])
+        : (country, zone);
+
+    private static Refusal Refused(ShippingTerms terms, string detail) =>
+        Refusal.Invalid(
             "country",
             detail,
-            isAny
+            terms.Zones.Any(zone => zone.IsEverywhereElse)
                 ? Say["AnyCountry"]
                 : string.Join(
                     ", ",
-                    terms
-                        .Covered.Select(code => Words.Named(Countries.Name(code), code))
-                        .Order(StringComparer.CurrentCulture)
+                    Countries.Named(terms.Covered).Select(country => Words.Named(country.Name, country.Code))
                 )
         );
-    }
 }

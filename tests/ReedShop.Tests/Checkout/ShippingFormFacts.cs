@@ -69,6 +69,22 @@ public sealed class ShippingFormFacts
     }
 
     [Fact]
+    public async Task While_one_types_a_country_of_no_zone_is_told_what_is_accepted()
+    {
+        await using var shop = await Open(Zones.Home);
+        using var buyer = new Visitor(shop);
+
+        var none = await buyer.PostFrom("/", "/orders/check", [.. Reeds, .. Buyer, ("country", "")]);
+        var right = await buyer.PostFrom("/", "/orders/check", [.. Reeds, .. Buyer, ("country", "ES")]);
+
+        var notes = Text(await none.Content.ReadAsStringAsync(Cancel));
+        Assert.Contains("id=\"country-note\"", notes, StringComparison.Ordinal);
+        Assert.Contains("Accepted: Portugal, Spain.", notes, StringComparison.Ordinal);
+        Assert.Equal(2, notes.Split("class=\"refusal\"").Length);
+        Assert.Equal("", (await right.Content.ReadAsStringAsync(Cancel)).Trim());
+    }
+
+    [Fact]
     public async Task The_only_country_is_chosen_already()
     {
         await using var shop = await Open(

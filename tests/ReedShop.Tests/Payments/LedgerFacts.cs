@@ -62,6 +62,8 @@ public sealed class LedgerFacts
             .. Enum.GetNames<PaymentWay>(),
             "open Invoice",
             "open CreditNote",
+            "voucher",
+            "no voucher",
             "shipping apart",
             "shipping in the price",
             "Cancelled after a part had left",

@@ -48,7 +48,8 @@ public sealed class SmallShop
     private int names;
 
     /// <param name="shipping">Null where it is a part of the reeds' price.</param>
-    public static Order NewOrder(int number, int reeds, bool byCard = true, long? shipping = null) =>
+    /// <param name="off">What a voucher takes off the reeds.</param>
+    public static Order NewOrder(int number, int reeds, bool byCard = true, long? shipping = null, long off = 0) =>
         new()
         {
             Id = $"order{number}",
@@ -70,8 +71,10 @@ public sealed class SmallShop
                 },
             ],
             PaysBeforeShipping = byCard,
-            PriceMinor = (reeds * PriceOfOne) + (shipping ?? 0),
+            PriceMinor = (reeds * PriceOfOne) - off + (shipping ?? 0),
             ShippingMinor = shipping,
+            DiscountMinor = off,
+            Voucher = off > 0 ? "HARBOUR" : null,
             Currency = "EUR",
             AcceptedUtc = Now,
             ShipBy = new DateOnly(2027, 3, 8),
@@ -167,6 +170,7 @@ public sealed class SmallShop
                     .Refunds.SelectMany(refund => new[] { $"{refund.Reason}", $"{refund.State}" })
                     .Append($"{books.Order.Stage}")
                     .Append(books.Order.ShippingMinor is null ? "shipping in the price" : "shipping apart")
+                    .Append(books.Order.Voucher is null ? "no voucher" : "voucher")
                     .Append(books.Order.Parcels.Count > 0 ? $"{books.Order.Stage} after a part had left" : "whole")
                     .Concat(books.Papers.Where(paper => paper.PaymentId is null).Select(paper => $"open {paper.Kind}"))
                     .Concat(books.Payments.Select(payment => $"{payment.Way}"))
@@ -226,7 +230,7 @@ public sealed class SmallShop
         // Shipping of what never left goes back with the reeds.
         if (books.Order is { Stage: OrderStage.Cancelled, Parcels.Count: 0 })
         {
-            var reeds = books.Order.Lines[0].Quantity * PriceOfOne;
+            var reeds = (books.Order.Lines[0].Quantity * PriceOfOne) - books.Order.DiscountMinor;
             Assert.True(books.Ledger.Refundable <= reeds * KeptShare, $"{books.Ledger}");
         }
     }
@@ -234,7 +238,10 @@ public sealed class SmallShop
     private void Open(int reeds)
     {
         var byCard = reeds % 4 != 0;
-        var books = new OrderBooks(NewOrder(all.Count + 1, reeds, byCard, reeds % 3 == 0 ? null : Shipping), Keeping())
+        var books = new OrderBooks(
+            NewOrder(all.Count + 1, reeds, byCard, reeds % 3 == 0 ? null : Shipping, Off(reeds)),
+            Keeping()
+        )
         {
             Sessions = [],
             Payments = [],
@@ -248,6 +255,10 @@ public sealed class SmallShop
             Ask(books);
         }
     }
+
+    /// <summary>A seventh off every second order, in cents that do not divide evenly.</summary>
+    private static long Off(int reeds) =>
+        reeds % 2 == 0 ? 0 : new OrderPrice(reeds * PriceOfOne).Less(new Discount(1.0 / 7)).DiscountMinor;
 
     private BookKeeping Keeping() =>
         new(

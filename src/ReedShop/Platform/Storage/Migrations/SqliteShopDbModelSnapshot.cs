@@ -366,6 +366,9 @@ namespace ReedShop.Platform.Storage.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<long>("DiscountMinor")
+                        .HasColumnType("INTEGER");
+
                     b.Property<DateOnly>("FinishBy")
                         .HasColumnType("TEXT");
 
@@ -443,6 +446,9 @@ namespace ReedShop.Platform.Storage.Migrations
                         .IsConcurrencyToken()
                         .HasColumnType("INTEGER");
 
+                    b.Property<string>("Voucher")
+                        .HasColumnType("TEXT");
+
                     b.Property<bool>("WasGivenUp")
                         .HasColumnType("INTEGER");
 
@@ -455,6 +461,8 @@ namespace ReedShop.Platform.Storage.Migrations
                         .IsUnique();
 
                     b.HasIndex("Stage");
+
+                    b.HasIndex("Voucher");
 
                     b.ToTable("orders", (string)null);
                 });
@@ -1098,6 +1106,37 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.HasKey("Id");
 
                     b.ToTable("shop", (string)null);
+                });
+
+            modelBuilder.Entity("ReedShop.Vouchers.Voucher", b =>
+                {
+                    b.Property<string>("Code")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("AmountMinor")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime?>("EndedUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateOnly?>("LastDay")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("LeastReedsMinor")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("MadeUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int?>("MostUses")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<double?>("Share")
+                        .HasColumnType("REAL");
+
+                    b.HasKey("Code");
+
+                    b.ToTable("vouchers", (string)null);
                 });
 
             modelBuilder.Entity("ReedShop.Workshop.Batch", b =>

@@ -347,6 +347,8 @@ namespace ReedShop.Platform.Storage.Migrations
                     Language = table.Column<string>(type: "TEXT", nullable: false),
                     PriceMinor = table.Column<long>(type: "INTEGER", nullable: false),
                     ShippingMinor = table.Column<long>(type: "INTEGER", nullable: true),
+                    DiscountMinor = table.Column<long>(type: "INTEGER", nullable: false),
+                    Voucher = table.Column<string>(type: "TEXT", nullable: true),
                     Currency = table.Column<string>(type: "TEXT", nullable: false),
                     AcceptedUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
                     ShipBy = table.Column<DateOnly>(type: "TEXT", nullable: false),
@@ -735,6 +737,25 @@ namespace ReedShop.Platform.Storage.Migrations
             );
 
             migrationBuilder.CreateTable(
+                name: "vouchers",
+                columns: table => new
+                {
+                    Code = table.Column<string>(type: "TEXT", nullable: false),
+                    Share = table.Column<double>(type: "REAL", nullable: true),
+                    AmountMinor = table.Column<long>(type: "INTEGER", nullable: false),
+                    LastDay = table.Column<DateOnly>(type: "TEXT", nullable: true),
+                    MostUses = table.Column<int>(type: "INTEGER", nullable: true),
+                    LeastReedsMinor = table.Column<long>(type: "INTEGER", nullable: false),
+                    MadeUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
+                    EndedUtc = table.Column<DateTime>(type: "TEXT", nullable: true),
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("PK_vouchers", x => x.Code);
+                }
+            );
+
+            migrationBuilder.CreateTable(
                 name: "AspNetUserClaims",
                 columns: table => new
                 {
@@ -988,6 +1009,8 @@ namespace ReedShop.Platform.Storage.Migrations
 
             migrationBuilder.CreateIndex(name: "IX_orders_Stage", table: "orders", column: "Stage");
 
+            migrationBuilder.CreateIndex(name: "IX_orders_Voucher", table: "orders", column: "Voucher");
+
             migrationBuilder.CreateIndex(
                 name: "IX_outbox_Kind_Subject",
                 table: "outbox",
@@ -1142,6 +1165,8 @@ namespace ReedShop.Platform.Storage.Migrations
             migrationBuilder.DropTable(name: "shop");
 
             migrationBuilder.DropTable(name: "step_records");
+
+            migrationBuilder.DropTable(name: "vouchers");
 
             migrationBuilder.DropTable(name: "AspNetUsers");
 
