@@ -46,7 +46,9 @@ public static class PayAmounts
 
         var ordered = order.Lines.Sum(line => line.Quantity);
         var count = Math.Min(ordered, sent.Sum(reeds => reeds.Quantity));
-        return count == ordered ? Whole(order) : Payable(order.Currency, order.Price.OfSent(PriceOf(order, sent)));
+        return count == ordered
+            ? Whole(order)
+            : Math.Min(Whole(order), Payable(order.Currency, order.Price.OfSent(PriceOf(order, sent))));
     }
 
     /// <summary>A neighbour strength that was sent counts at the price of its model: strengths of a model cost the same.</summary>

@@ -44,7 +44,8 @@ public sealed class SettledOrder(
         }
 
         // The use of a voucher that went back when the order expired may be somebody else's by now.
-        var isPriceLeft = order.Voucher is not { } code || await vouchers.IsLeft(code, cancel);
+        var isPriceLeft =
+            move != SettleMove.TakeLate || order.Voucher is not { } code || await vouchers.IsLeft(code, cancel);
         return Fault(session, told) is { } fault ? fault : Take(facts, books, session, told, move, isPriceLeft);
     }
 

@@ -49,7 +49,14 @@ public sealed class SmallShop
 
     /// <param name="shipping">Null where it is a part of the reeds' price.</param>
     /// <param name="off">What a voucher takes off the reeds.</param>
-    public static Order NewOrder(int number, int reeds, bool byCard = true, long? shipping = null, long off = 0) =>
+    public static Order NewOrder(
+        int number,
+        int reeds,
+        bool byCard = true,
+        long? shipping = null,
+        long off = 0,
+        string currency = "EUR"
+    ) =>
         new()
         {
             Id = $"order{number}",
@@ -75,7 +82,7 @@ public sealed class SmallShop
             ShippingMinor = shipping,
             DiscountMinor = off,
             Voucher = off > 0 ? "HARBOUR" : null,
-            Currency = "EUR",
+            Currency = currency,
             AcceptedUtc = Now,
             ShipBy = new DateOnly(2027, 3, 8),
             FirstShipBy = new DateOnly(2027, 3, 8),
@@ -235,13 +242,8 @@ public sealed class SmallShop
         }
     }
 
-    private void Open(int reeds)
-    {
-        var byCard = reeds % 4 != 0;
-        var books = new OrderBooks(
-            NewOrder(all.Count + 1, reeds, byCard, reeds % 3 == 0 ? null : Shipping, Off(reeds)),
-            Keeping()
-        )
+    public OrderBooks Books(Order order) =>
+        new(order, Keeping())
         {
             Sessions = [],
             Payments = [],
@@ -249,6 +251,11 @@ public sealed class SmallShop
             Papers = [],
             Disputes = [],
         };
+
+    private void Open(int reeds)
+    {
+        var byCard = reeds % 4 != 0;
+        var books = Books(NewOrder(all.Count + 1, reeds, byCard, reeds % 3 == 0 ? null : Shipping, Off(reeds)));
         all.Add(books);
         if (byCard)
         {
