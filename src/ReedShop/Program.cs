@@ -16,6 +16,7 @@ using ReedShop.Reminders;
 using ReedShop.Search;
 using ReedShop.Shipping;
 using ReedShop.Shop;
+using ReedShop.Vouchers;
 using ReedShop.Watch;
 using ReedShop.Workshop;
 
@@ -30,6 +31,7 @@ static void Add(WebApplicationBuilder builder)
     builder.AddCatalogue();
     builder.AddCane();
     builder.AddOrders();
+    builder.AddVouchers();
     builder.AddWorkshop();
     builder.AddWatch();
     builder.AddQuotes();
@@ -55,6 +57,7 @@ static void Map(WebApplication app)
     app.MapCatalogue();
     app.MapCane();
     app.MapOrders();
+    app.MapVouchers();
     app.MapWorkshop();
     app.MapWatch();
     app.MapQuotes();

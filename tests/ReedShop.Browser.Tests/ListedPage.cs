@@ -46,6 +46,8 @@ internal sealed record ListedPage(string Route, string Address)
             new("/bench/cane", "/bench/cane"),
             new("/bench/models", "/bench/models"),
             new("/bench/shop", "/bench/shop"),
+            new("/bench/shipping", "/bench/shipping"),
+            new("/bench/vouchers", "/bench/vouchers"),
             new("/bench/start", "/bench/start"),
             new("/bench/days-off", "/bench/days-off"),
             new("/bench/opening/shop", "/bench/opening/shop"),

@@ -1,4 +1,5 @@
 using Microsoft.Playwright;
+using ReedShop.Tests;
 using ReedShop.Tests.Platform;
 using static Microsoft.Playwright.Assertions;
 
@@ -185,6 +186,61 @@ public sealed class OrderFormFacts
         await Expect(page.GetByText("Nothing will be sent.", new() { Exact = true })).ToBeVisibleAsync();
     }
 
+    [Fact]
+    public async Task Without_script_a_buyer_orders_to_a_country_with_a_voucher()
+    {
+        await using var shop = await OpenShop.Start();
+        await Zones.Keep(shop.Host, Zones.Home, Zones.World);
+        await shop.Host.PostJson("/api/vouchers", new { code = "QUAY", share = 0.15 });
+        var page = await shop.NewBuyer(script: false, width: 360);
+        await page.GotoAsync("/");
+        await page.GetByLabel("How many").FillAsync("2");
+        await page.GetByLabel("Send to").SelectOptionAsync("Portugal");
+        await page.GetByText("I have a voucher").ClickAsync();
+        await page.GetByLabel("Code of the voucher").FillAsync("quai");
+        await page.GetByRole(AriaRole.Button, new() { Name = "See the date" }).ClickAsync();
+        await Expect(page.Locator("#voucher-note")).ToContainTextAsync("There is no such voucher.");
+        await Expect(page.GetByLabel("Send to")).ToHaveValueAsync("PT");
+
+        await page.GetByLabel("Code of the voucher").FillAsync("quay");
+        await page.GetByRole(AriaRole.Button, new() { Name = "See the date" }).ClickAsync();
+
+        // Of 7.00 fifteen in 100 are 1.05; 44 g cost 3.00.
+        await Expect(page.Locator("#offer .parts")).ToContainTextAsync("-€1.05");
+        await Expect(page.Locator("#offer .parts")).ToContainTextAsync("Shipping to Portugal");
+        await Expect(page.Locator("#offer .total")).ToHaveTextAsync("€8.95");
+        Assert.Equal(0, await page.EvaluateAsync<int>("document.documentElement.scrollWidth - innerWidth"));
+        await FillAddress(page, country: null);
+        await page.GetByRole(AriaRole.Button, new() { Name = "Order", Exact = true }).ClickAsync();
+
+        await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Order 1" })).ToBeVisibleAsync();
+        await Expect(page.Locator(".parts")).ToContainTextAsync("Voucher QUAY");
+        await Expect(page.GetByText("€8.95, not paid yet")).ToBeVisibleAsync();
+        await Expect(page.GetByText("1000-001 Harbour, PT")).ToBeVisibleAsync();
+        Assert.Empty(shop.AskedElsewhere);
+    }
+
+    [Fact]
+    public async Task The_live_price_follows_the_country_and_the_voucher_once_it_is_whole()
+    {
+        await using var shop = await OpenShop.Start();
+        await Zones.Keep(shop.Host, Zones.Home, Zones.World);
+        await shop.Host.PostJson("/api/vouchers", new { code = "QUAY", share = 0.15 });
+        var page = await shop.NewBuyer();
+        await page.GotoAsync("/");
+        await page.GetByLabel("How many").FillAsync("2");
+        await Expect(page.Locator("#offer")).ToContainTextAsync("Say which country it goes to.");
+
+        await page.GetByLabel("Send to").SelectOptionAsync("Japan");
+        await Expect(page.Locator("#offer .total")).ToHaveTextAsync("€19.00");
+        await page.GetByText("I have a voucher").ClickAsync();
+        await page.GetByLabel("Code of the voucher").PressSequentiallyAsync("quay");
+        await page.Keyboard.PressAsync("Tab");
+
+        await Expect(page.Locator("#offer .total")).ToHaveTextAsync("€17.95");
+        Assert.DoesNotContain(shop.Complaints, complaint => !complaint.Contains("422", StringComparison.Ordinal));
+    }
+
     [Theory]
     [InlineData(true)]
     [InlineData(false)]
@@ -233,13 +289,16 @@ public sealed class OrderFormFacts
         await Expect(page.Locator(".offer .date time")).ToBeVisibleAsync();
     }
 
-    private static async Task FillAddress(IPage page, string name = "Ana Example")
+    private static async Task FillAddress(IPage page, string name = "Ana Example", string? country = "PT")
     {
         await page.GetByLabel("Name").FillAsync(name);
         await page.GetByLabel("E-mail").FillAsync("ana@example.org");
         await page.GetByLabel("Street and number").FillAsync("1 Quay");
         await page.GetByLabel("Postal code").FillAsync("1000-001");
         await page.GetByLabel("Town").FillAsync("Harbour");
-        await page.GetByLabel("Country").FillAsync("PT");
+        if (country is not null)
+        {
+            await page.GetByLabel("Country").FillAsync(country);
+        }
     }
 }

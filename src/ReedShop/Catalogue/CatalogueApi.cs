@@ -15,7 +15,8 @@ public sealed record ModelView(
     IReadOnlyList<Strength> Strengths,
     Money Price,
     bool Selling,
-    IReadOnlyList<LegShape> Route
+    IReadOnlyList<LegShape> Route,
+    decimal GramsPerReed = ReedModel.UsualGrams
 )
 {
     public static ModelView Of(ReedModel model, string currency) =>
@@ -27,11 +28,13 @@ public sealed record ModelView(
             model.Strengths,
             new Money(model.PriceMinor, currency),
             model.Selling,
-            RouteShape.Of(model.Route)
+            RouteShape.Of(model.Route),
+            model.GramsPerReed
         );
 }
 
 /// <summary>What the owner sends to add or replace a model.</summary>
+/// <param name="GramsPerReed">What one reed weighs; where it is missing a model keeps what it has.</param>
 public sealed record ModelWish(
     string Name,
     string Instrument,
@@ -39,7 +42,8 @@ public sealed record ModelWish(
     IReadOnlyList<Strength> Strengths,
     Money Price,
     IReadOnlyList<LegShape> Route,
-    bool Selling = true
+    bool Selling = true,
+    decimal? GramsPerReed = null
 )
 {
     /// <summary>The model as it is, to change some of it.</summary>
@@ -51,7 +55,8 @@ public sealed record ModelWish(
             model.Strengths,
             new Money(model.PriceMinor, currency),
             RouteShape.Of(model.Route),
-            model.Selling
+            model.Selling,
+            model.GramsPerReed
         );
 }
 

@@ -11,6 +11,11 @@ public sealed class CatalogueCommands(FactsGate gate)
 {
     private const int MostKeyCharacters = 40;
     private const long MostPriceMinor = 1_000_000;
+    private const decimal LeastGrams = 0.1m;
+    private const decimal MostGrams = 100;
+
+    /// <summary>Two digits after the point: a scale for letters shows no more.</summary>
+    private const int GramDigits = 2;
 
     /// <summary>Adds the model, or replaces it where <paramref name="check"/> lets its version pass.</summary>
     public Task<Result<ReedModel>> Save(string key, ModelWish wish, VersionCheck check, CancellationToken cancel) =>
@@ -60,6 +65,7 @@ public sealed class CatalogueCommands(FactsGate gate)
         model.PriceMinor = wish.Price.Amount;
         model.Route = route.Value;
         model.Selling = wish.Selling;
+        model.GramsPerReed = wish.GramsPerReed ?? model.GramsPerReed;
         model.Version++;
         services.GetRequiredService<JournalStore>().Write("owner", $"model {key}", "saved");
         return model;
@@ -93,6 +99,11 @@ public sealed class CatalogueCommands(FactsGate gate)
                     $"0 to {MostPriceMinor} in the minor unit"
                 )
             ),
+            _ when wish.GramsPerReed is { } grams && !IsWeight(grams) => Refusal.Invalid(
+                "gramsPerReed",
+                "The weight of a reed cannot be used.",
+                FormattableString.Invariant($"{LeastGrams} to {MostGrams} grams, such as 1.5")
+            ),
             _ when wish.Price.Currency != shop.Currency => Refusal.Invalid(
                 "price.currency",
                 "The price is in another currency than the shop's.",
@@ -100,4 +111,7 @@ public sealed class CatalogueCommands(FactsGate gate)
             ),
             _ => null,
         };
+
+    private static bool IsWeight(decimal grams) =>
+        grams is >= LeastGrams and <= MostGrams && decimal.Round(grams, GramDigits) == grams;
 }

@@ -20,6 +20,7 @@ public static class CataloguePages
         models.MapGet("", Show);
         models.MapPost("", Add);
         models.MapPost("price", SetPrice);
+        models.MapPost("weight", SetWeight);
         models.MapPost("selling", SetSelling);
         models.MapPost("measures", SetMeasures);
     }
@@ -58,6 +59,28 @@ public static class CataloguePages
                 catalogue,
                 commands,
                 model => ModelWish.Of(model, price.Value.Currency) with { Price = price.Value },
+                cancel
+            );
+        return await After(saved, form, catalogue, shops, cancel);
+    }
+
+    private static async Task<IResult> SetWeight(
+        IFormCollection form,
+        CatalogueStore catalogue,
+        ShopStore shops,
+        CatalogueCommands commands,
+        CancellationToken cancel
+    )
+    {
+        var grams = ModelForm.Grams(form);
+        var currency = await Currency(shops, cancel);
+        var saved = grams.Refusal is { } fault
+            ? fault
+            : await Change(
+                form,
+                catalogue,
+                commands,
+                model => ModelWish.Of(model, currency) with { GramsPerReed = grams.Value },
                 cancel
             );
         return await After(saved, form, catalogue, shops, cancel);

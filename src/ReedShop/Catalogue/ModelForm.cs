@@ -1,3 +1,4 @@
+using System.Globalization;
 using ReedShop.Planning;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
@@ -8,6 +9,8 @@ namespace ReedShop.Catalogue;
 /// <summary>Reads what is typed about a model.</summary>
 public static class ModelForm
 {
+    public const string GramsField = "gramsPerReed";
+
     /// <summary>A ready model with the owner's cut, price and strengths.</summary>
     public static Result<(string Key, ModelWish Wish)> Ready(IFormCollection form, string currency)
     {
@@ -45,6 +48,16 @@ public static class ModelForm
                 $"“{form.Text("price")}” is not a price.",
                 $"an amount of {currency}, such as {new Money(2000, currency).Figure}"
             );
+
+    public static Result<decimal> Grams(IFormCollection form) =>
+        decimal.TryParse(
+            form.Text(GramsField).Replace(',', '.'),
+            NumberStyles.AllowDecimalPoint,
+            CultureInfo.InvariantCulture,
+            out var grams
+        )
+            ? grams
+            : Refusal.Invalid(GramsField, $"“{form.Text(GramsField)}” is not a weight.", "grams, such as 1.5");
 
     /// <summary>"2.5, 3, 3½".</summary>
     public static Result<IReadOnlyList<Strength>> Strengths(string text)

@@ -5,6 +5,8 @@ using ReedShop.Platform;
 using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 using ReedShop.Quotes;
+using ReedShop.Shop;
+using ReedShop.Vouchers;
 using ReedShop.Workshop;
 using static ReedShop.Checkout.CheckoutTexts;
 
@@ -60,6 +62,7 @@ public sealed class Acceptance(
     JournalStore journal,
     OutboxStore outbox,
     CardPayments cards,
+    VoucherCheck vouchers,
     PublicAddress address
 )
 {
@@ -89,6 +92,11 @@ public sealed class Acceptance(
             return (Refusal.Stage(Say["TooManyAwaited"], Say["TooManyAwaited.instead"]), null);
         }
 
+        if ((CountryFault(quote, wish) ?? await VoucherFault(quote, facts.Shop, cancel)) is { } fault)
+        {
+            return (fault, null);
+        }
+
         var asked = quote.Request.Ask(quote.Request.Confidence);
         return StillKept.By(ShopStates.Of(facts), asked, quote.ShipBy, quote.Chance) is { } promise
             ? (await Write(facts, wish, quote, promise, cancel), null)
@@ -99,6 +107,30 @@ public sealed class Acceptance(
         (order.BuyerName, order.BuyerEmail, order.Address) == (wish.Buyer.Name, wish.Buyer.Email, wish.Address)
             ? OrderView.Of(order)
             : new Refusal(RefusalKind.KeyReused, Say["QuoteTaken"], "quoteId", Say["SameBodyAgain"]);
+
+    /// <summary>The price that was told pays for shipping to one country.</summary>
+    private static Refusal? CountryFault(Quote quote, OrderWish wish) =>
+        quote.Request.Country is { } country && Countries.Read(wish.Address.Country) != country
+            ? Refusal.Invalid(
+                "address.country",
+                Say["OtherCountry", Countries.Name(country)],
+                Say["CountryOrNewQuote", country]
+            )
+            : null;
+
+    /// <summary>Its last use may be gone by now. Its last day is that of the price, which holds as it was told.</summary>
+    private async Task<Refusal?> VoucherFault(Quote quote, ShopSettings shop, CancellationToken cancel) =>
+        quote.Request.Voucher is { } voucher
+            ? (
+                await vouchers.Usable(
+                    voucher.Code,
+                    quote.Price,
+                    quote.Currency,
+                    ShopClock.Local(quote.MadeUtc, shop.Zone).Date.ToDateOnly(),
+                    cancel
+                )
+            ).Refusal
+            : null;
 
     private static bool HasTooManyAwaited(BenchFacts facts, OrderWish wish) =>
         facts.Orders.Count(order =>
@@ -117,7 +149,7 @@ public sealed class Acceptance(
         CancellationToken cancel
     )
     {
-        var byCard = cards.Takes(quote.Currency, quote.PriceMinor);
+        var byCard = cards.Takes(quote.Currency, quote.Price.TotalMinor);
         var order = NewOrder(facts, wish, quote, promise, await orders.NextNumber(cancel), byCard);
         orders.Add(order);
         facts.Orders.Add(order);
@@ -185,7 +217,12 @@ public sealed class Acceptance(
                         }
                 ),
             ],
-            PriceMinor = quote.PriceMinor,
+            PriceMinor = quote.Price.TotalMinor,
+            ShippingMinor = quote.Price.ShippingMinor,
+            DiscountMinor = quote.Price.DiscountMinor,
+            Voucher = quote.Request.Voucher?.Code,
+            // Who owes nothing has paid.
+            PaidUtc = quote.Price.TotalMinor == 0 ? facts.NowUtc : null,
             Currency = quote.Currency,
             AcceptedUtc = facts.NowUtc,
             ShipBy = quote.ShipBy,

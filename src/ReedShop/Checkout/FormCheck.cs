@@ -1,6 +1,7 @@
 using ReedShop.Catalogue;
 using ReedShop.Platform;
 using ReedShop.Quotes;
+using ReedShop.Shop;
 
 namespace ReedShop.Checkout;
 
@@ -12,20 +13,31 @@ public sealed record FieldFault(string Id, Refusal Refusal);
 /// All that is wrong with the order form as it stands, by the rules an order is refused by. It asks what costs nothing to
 /// know; whether a date can be promised is the quote's to say.
 /// </summary>
-public sealed class FormCheck(CatalogueStore catalogue)
+public sealed class FormCheck(CatalogueStore catalogue, ShopStore shops)
 {
     public async Task<IReadOnlyList<FieldFault>> Of(OrderForm typed, CancellationToken cancel)
     {
         var models = (await catalogue.All(cancel)).ToDictionary(model => model.Key, StringComparer.Ordinal);
+        var terms = (await shops.Find(cancel))?.Shipping ?? ShippingTerms.None;
         return
         [
             .. typed
                 .Lines.Select((line, index) => Fault(line, index, models))
                 .OfType<Refusal>()
-                .Concat(typed.ToWish().Faults())
+                .Concat(BuyerFaults(typed, terms))
                 .Select(fault => new FieldFault(Id(fault.Field!), fault)),
         ];
     }
+
+    /// <summary>Where shipping has zones, the country is chosen among theirs.</summary>
+    private static IEnumerable<Refusal> BuyerFaults(OrderForm typed, ShippingTerms terms) =>
+        !terms.AreSet
+            ? typed.ToWish().Faults()
+            : typed
+                .ToWish()
+                .Faults()
+                .Where(fault => fault.Field != "address.country")
+                .Concat(ShippingOf.CountryFault(typed.Country, terms) is { } fault ? [fault] : []);
 
     /// <summary>"email" of "buyer.email", "quantity-0" of "lines[0].quantity".</summary>
     public static string Id(string field) =>

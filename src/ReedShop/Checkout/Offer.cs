@@ -1,3 +1,4 @@
+using ReedShop.Orders;
 using ReedShop.Platform.Http;
 using ReedShop.Platform.Layout;
 using ReedShop.Quotes;
@@ -13,7 +14,9 @@ public sealed record Offer(
     IReadOnlyList<string> Because,
     IReadOnlyList<SoonerView> Sooner,
     IReadOnlyList<ParcelView>? Parcels,
-    NeedByView? NeedBy
+    NeedByView? NeedBy,
+    PriceParts? Parts,
+    string? Country
 )
 {
     public static Offer Of(QuoteView quote) =>
@@ -25,7 +28,9 @@ public sealed record Offer(
             quote.Because,
             quote.Sooner,
             quote.Parcels,
-            quote.NeedBy
+            quote.NeedBy,
+            quote.Parts,
+            quote.Country
         );
 
     /// <summary>Reasons that were told in another language are left out; days and chances are said in any.</summary>
@@ -37,11 +42,13 @@ public sealed record Offer(
             quote.Id,
             quote.ShipBy,
             quote.Chance,
-            new Money(quote.PriceMinor, quote.Currency),
+            new Money(quote.Price.TotalMinor, quote.Currency),
             isReadable ? told.Because : [],
             isReadable ? told.Sooner : [],
             told.Parcels,
-            told.NeedBy
+            told.NeedBy,
+            PriceParts.Of(quote.Price, quote.Request.Voucher?.Code, quote.Currency),
+            quote.Request.Country
         );
     }
 }

@@ -25,7 +25,8 @@ public sealed record OrderForm(
     string Locality = "",
     string Region = "",
     string PostalCode = "",
-    string Country = ""
+    string Country = "",
+    string Voucher = ""
 )
 {
     public static OrderForm Empty { get; } = new([new TypedLine()]);
@@ -50,7 +51,8 @@ public sealed record OrderForm(
             form.Text("locality"),
             form.Text("region"),
             form.Text("postalCode"),
-            form.Text("country")
+            form.Text("country"),
+            form.Text("voucher")
         );
 
     /// <summary>The form that would ask the same again.</summary>
@@ -67,12 +69,24 @@ public sealed record OrderForm(
             request.Confidence.Equals(usual) ? "" : request.Confidence.ToString(CultureInfo.InvariantCulture),
             request.Neighbours > 0,
             request.NeedBy is { } day ? Words.Iso(day) : "",
-            request.PartsAreFine
+            request.PartsAreFine,
+            Country: request.Country ?? "",
+            Voucher: request.Voucher?.Code ?? ""
         );
 
-    /// <summary>Something is typed of who orders.</summary>
-    public bool HasBuyer =>
-        new[] { Name, Email, Street, Locality, Region, PostalCode, Country }.Any(text => text.Length > 0);
+    /// <summary>What is typed of who orders, by the names of its fields.</summary>
+    /// <param name="besidesCountry">The country is a part of the question, so it says nothing of that.</param>
+    public IEnumerable<(string Name, string Text)> Buyer(bool besidesCountry) =>
+        new[]
+        {
+            ("name", Name),
+            ("email", Email),
+            ("street", Street),
+            ("locality", Locality),
+            ("region", Region),
+            ("postalCode", PostalCode),
+            ("country", besidesCountry ? "" : Country),
+        }.Where(field => field.Item2.Length > 0);
 
     /// <summary>A further line begins with the model of the last one: most orders mix strengths of one model.</summary>
     public OrderForm WithAnotherLine() =>
@@ -119,7 +133,9 @@ public sealed record OrderForm(
                     confidence,
                     Neighbours ? 1 : 0,
                     NeedBy: needBy.Value,
-                    PartsAreFine: PartsAreFine
+                    PartsAreFine: PartsAreFine,
+                    Country: Country.Length == 0 ? null : Country,
+                    Voucher: Voucher.Length == 0 ? null : Voucher
                 ));
     }
 

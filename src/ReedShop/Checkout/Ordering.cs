@@ -5,6 +5,7 @@ using ReedShop.Platform;
 using ReedShop.Platform.Layout;
 using ReedShop.Quotes;
 using ReedShop.Shop;
+using ReedShop.Vouchers;
 using static ReedShop.Checkout.CheckoutTexts;
 
 namespace ReedShop.Checkout;
@@ -24,6 +25,10 @@ public sealed class Ordering(
     private static Refusal RanOut => Refusal.Stage(Say["QuoteRanOut"], Say["NewQuote"]);
 
     private static Refusal ReedsChanged => Refusal.Stage(Say["ReedsChanged"], Say["DateBelow"]);
+
+    private static Refusal VoucherChanged => Refusal.Stage(Say["VoucherChanged"], Say["PriceBelow"]);
+
+    private static Refusal CountryChanged => Refusal.Stage(Say["CountryChanged"], Say["PriceBelow"]);
 
     public async Task<IResult> Page(OrderForm typed, Offer? offer, Refusal? refusal, CancellationToken cancel)
     {
@@ -56,7 +61,8 @@ public sealed class Ordering(
         var request = typed.ToRequest();
         var quote = request.Refusal is { } fault ? fault : await quoteMaker.Make(request.Value, cancel);
         return quote.Refusal is { } refusal ? await Page(typed, null, refusal, cancel)
-            : before is null && !typed.HasBuyer ? Pages.Go($"/?quote={quote.Value.Id}#offer")
+            : before is null && !typed.Buyer(besidesCountry: quote.Value.Country is not null).Any()
+                ? Pages.Go($"/?quote={quote.Value.Id}#offer")
             : await Page(typed, Offer.Of(quote.Value), before, cancel);
     }
 
@@ -104,6 +110,16 @@ public sealed class Ordering(
             return await See(typed, ReedsChanged, cancel);
         }
 
+        if (quote.Request.Country is { } country && Countries.Read(typed.Country) != country)
+        {
+            return await See(typed, CountryChanged, cancel);
+        }
+
+        if (Voucher.Read(typed.Voucher) != (quote.Request.Voucher?.Code ?? ""))
+        {
+            return await See(typed, VoucherChanged, cancel);
+        }
+
         var accepted = await accepting.Accept(typed.ToWish(), cancel);
         return accepted.Refusal switch
         {
@@ -117,6 +133,8 @@ public sealed class Ordering(
                 },
                 cancel
             ),
+            // The price that was seen went with the voucher.
+            { Field: VoucherCheck.Field } refusal => await Page(typed, null, refusal, cancel),
             { Field: { } } refusal => await Page(typed, Offer.Of(quote), refusal, cancel),
             var ranOut => await See(typed, ranOut, cancel),
         };

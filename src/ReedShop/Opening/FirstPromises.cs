@@ -30,8 +30,8 @@ public sealed class FirstPromises(QuoteMaker quotes, StateReader states)
     public async Task<FirstPromise> Ask(ReedModel model, int quantity, double confidence, CancellationToken cancel)
     {
         var strength = model.Strengths[model.Strengths.Count / 2];
-        var request = new QuoteRequest([new QuoteLine(model.Key, strength, quantity)], confidence, Draft: true);
-        var told = await quotes.Make(request, cancel);
+        var request = new QuoteRequest([new QuoteLine(model.Key, strength, quantity)], confidence);
+        var told = await quotes.MakeForNobody(request, cancel);
         return new FirstPromise(model, strength, quantity, confidence, told.IsRefused ? null : told.Value);
     }
 }

@@ -115,7 +115,19 @@ public sealed class Order
 
     public required List<OrderLine> Lines { get; init; }
 
+    /// <summary>The whole of it: the reeds less what a voucher took off, and shipping.</summary>
     public required long PriceMinor { get; init; }
+
+    /// <summary>What shipping it cost when it was accepted; null where that is a part of the reeds' price.</summary>
+    public long? ShippingMinor { get; init; }
+
+    /// <summary>What its voucher took off the reeds.</summary>
+    public long DiscountMinor { get; init; }
+
+    /// <summary>The code of the voucher it was ordered with.</summary>
+    public string? Voucher { get; init; }
+
+    public OrderPrice Price => new(PriceMinor - (ShippingMinor ?? 0) + DiscountMinor, ShippingMinor, DiscountMinor);
 
     public required string Currency { get; init; }
 

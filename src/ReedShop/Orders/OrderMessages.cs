@@ -43,11 +43,18 @@ public sealed class OrderMessages(ShopSettings shop, IReadOnlyDictionary<string,
             () =>
                 [
                     $"{Say["Confirmed.thanks", order.Number]}\n{Lines(order)}",
-                    Say["Confirmed.price", Words.Money(new Money(order.PriceMinor, order.Currency))]
-                        + (paid is null ? "" : $" {paid}"),
+                    string.Join(
+                        ' ',
+                        [
+                            Say["Confirmed.price", Said(order.PriceMinor, order)],
+                            .. Parts(order),
+                            .. paid is null ? Array.Empty<string>() : [paid],
+                        ]
+                    ),
                     Say[order.PartsAreFine ? "Confirmed.parts" : "Confirmed.whole", Words.FullDay(order.ShipBy)]
                         + $" {Say["Confirmed.kept", Words.InHundred(order.Chance)]}",
-                    (paid is null ? $"{Say["Confirmed.invoice"]} " : "") + $"{Say["Confirmed.page"]}\n{page}",
+                    (paid is null && order.PriceMinor > 0 ? $"{Say["Confirmed.invoice"]} " : "")
+                        + $"{Say["Confirmed.page"]}\n{page}",
                 ]
         );
 
@@ -158,6 +165,26 @@ public sealed class OrderMessages(ShopSettings shop, IReadOnlyDictionary<string,
         : "restPaid";
 
     private static string? Tracking(string? tracking) => tracking is null ? null : Say["Tracking", tracking];
+
+    private static IEnumerable<string> Parts(Order order)
+    {
+        if (order.Voucher is { } voucher)
+        {
+            yield return Say["Confirmed.voucher", voucher, Said(order.DiscountMinor, order)];
+        }
+
+        if (order.ShippingMinor is { } shipping)
+        {
+            yield return Say["Confirmed.shipping", Said(shipping, order)];
+        }
+
+        if (order.PriceMinor == 0)
+        {
+            yield return Say["Confirmed.free"];
+        }
+    }
+
+    private static string Said(long minor, Order order) => Words.Money(new Money(minor, order.Currency));
 
     private string Lines(Order order) =>
         string.Join(

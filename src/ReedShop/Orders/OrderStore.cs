@@ -131,10 +131,12 @@ internal sealed class OrderMapping : IEntityTypeConfiguration<Order>
         builder.HasIndex(order => order.Number).IsUnique();
         builder.HasIndex(order => order.QuoteId).IsUnique();
         builder.HasIndex(order => order.Stage);
+        builder.HasIndex(order => order.Voucher);
         builder.Property(order => order.Address).AsJson();
         builder.Property(order => order.Parcels).AsJson();
         builder.Property(order => order.Version).IsConcurrencyToken();
         builder.Ignore(order => order.IsOpen);
+        builder.Ignore(order => order.Price);
         builder.OwnsMany(
             order => order.Lines,
             lines =>

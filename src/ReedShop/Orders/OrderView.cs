@@ -47,6 +47,7 @@ public sealed record ExchangeView(
 /// <param name="Nights">Told to its buyer; missing where no batch makes its reeds.</param>
 /// <param name="Language">Of the letters to its buyer, such as "de-DE".</param>
 /// <param name="Exchanges">What its buyer asked to exchange; missing where nothing.</param>
+/// <param name="Parts">What the price is made of.</param>
 /// <param name="PayUrl">Where to pay; missing when the shop sends an invoice.</param>
 public sealed record OrderView(
     string Id,
@@ -72,7 +73,8 @@ public sealed record OrderView(
     string? PayUrl = null,
     NightsView? Nights = null,
     string Language = "en-GB",
-    IReadOnlyList<ExchangeView>? Exchanges = null
+    IReadOnlyList<ExchangeView>? Exchanges = null,
+    PriceParts? Parts = null
 )
 {
     public static OrderView Of(Order order) =>
@@ -100,7 +102,8 @@ public sealed record OrderView(
             Language: order.Language,
             Exchanges: order.Exchanges.Count == 0
                 ? null
-                : [.. order.Exchanges.OrderBy(exchange => exchange.Number).Select(ExchangeView.Of)]
+                : [.. order.Exchanges.OrderBy(exchange => exchange.Number).Select(ExchangeView.Of)],
+            Parts: PriceParts.Of(order.Price, order.Voucher, order.Currency)
         );
 
     private static OrderLineView LineOf(OrderLine line) =>

@@ -1,4 +1,3 @@
-using System.Globalization;
 using ReedShop.Platform;
 
 namespace ReedShop.Orders;
@@ -13,16 +12,6 @@ public sealed record PostalAddress(
 )
 {
     private const int MostCharacters = 200;
-    private const int CodeLetters = 2;
-
-    /// <summary>Codes of ISO 3166-1 that .NET's data (CLDR) knows.</summary>
-    private static readonly Lazy<HashSet<string>> Codes = new(() =>
-        CultureInfo
-            .GetCultures(CultureTypes.SpecificCultures)
-            .Select(culture => new RegionInfo(culture.Name).TwoLetterISORegionName)
-            .Append("UK")
-            .ToHashSet(StringComparer.OrdinalIgnoreCase)
-    );
 
     public PostalAddress Trimmed() =>
         new(
@@ -59,11 +48,10 @@ public sealed record PostalAddress(
             : null;
 
     /// <summary>
-    /// A country may be written out in any language; two letters are a code, and have to be one. The United Kingdom
-    /// goes by UK as well as by its code.
+    /// A country may be written out in any language; two letters are a code, and have to be one.
     /// </summary>
     private static Refusal? CountryFault(string field, string country) =>
-        country.Trim() is { Length: CodeLetters } code && !Codes.Value.Contains(code)
+        country.Trim() is { Length: Countries.CodeLetters } code && Countries.Read(code) is null
             ? Refusal.Invalid(field, OrderTexts.Say["NoSuchCountry", code], OrderTexts.Say["CountrySuchAs"])
             : null;
 }

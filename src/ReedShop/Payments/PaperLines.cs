@@ -19,7 +19,13 @@ internal static class PaperLines
         IReadOnlyDictionary<string, ReedModel> models
     ) =>
         amountMinor == PayAmounts.Whole(order)
-            ? [.. order.Lines.OrderBy(line => line.Position).Select(line => Reeds(line, models)), .. Rounding(order)]
+            ?
+            [
+                .. order.Lines.OrderBy(line => line.Position).Select(line => Reeds(line, models)),
+                .. Voucher(order),
+                .. Shipping(order),
+                .. Rounding(order),
+            ]
             :
             [
                 new PaperLine(
@@ -54,6 +60,12 @@ internal static class PaperLines
             line.Quantity,
             line.Quantity * line.UnitPriceMinor
         );
+
+    private static IEnumerable<PaperLine> Voucher(Order order) =>
+        order.Voucher is { } code ? [new PaperLine(Say["Line.Voucher", code], 1, -order.DiscountMinor)] : [];
+
+    private static IEnumerable<PaperLine> Shipping(Order order) =>
+        order.ShippingMinor is { } shipping ? [new PaperLine(Say["Line.Shipping"], 1, shipping)] : [];
 
     private static IEnumerable<PaperLine> Rounding(Order order) =>
         PayAmounts.Whole(order) - order.PriceMinor is not 0 and var difference

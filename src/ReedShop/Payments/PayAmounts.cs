@@ -23,17 +23,19 @@ public static class PayAmounts
     }
 
     /// <summary>
-    /// What the shop keeps of a cancelled order: what has left, and after the first sitting a share of the rest. Nothing of
-    /// the rest if the shop itself cancels or has moved the date.
+    /// What the shop keeps of a cancelled order: what has left, and after the first sitting a share of the reeds that have
+    /// not. Nothing of these if the shop itself cancels or has moved the date. Shipping is kept once a parcel has left, and
+    /// goes back otherwise.
     /// </summary>
     public static long KeptWhenCancelled(Order order, double share, bool byBuyer)
     {
         var left = LeftAlready(order);
         var isFree = !byBuyer || order.BegunOn is null || order.MovedUtc is not null;
-        return isFree ? left : left + Payable(order.Currency, Down(Whole(order) - left, share));
+        var shipping = order.Parcels.Count == 0 ? order.ShippingMinor ?? 0 : 0;
+        return isFree ? left : left + Payable(order.Currency, Down(Math.Max(0, Whole(order) - left - shipping), share));
     }
 
-    /// <summary>The price of the reeds that have left in parcels.</summary>
+    /// <summary>The price of the reeds that have left in parcels, with their shipping, less their part of the discount.</summary>
     public static long LeftAlready(Order order)
     {
         var sent = order.Parcels.SelectMany(parcel => parcel.Reeds).ToArray();
@@ -44,7 +46,9 @@ public static class PayAmounts
 
         var ordered = order.Lines.Sum(line => line.Quantity);
         var count = Math.Min(ordered, sent.Sum(reeds => reeds.Quantity));
-        return count == ordered ? Whole(order) : Payable(order.Currency, PriceOf(order, sent));
+        return count == ordered
+            ? Whole(order)
+            : Math.Min(Whole(order), Payable(order.Currency, order.Price.OfSent(PriceOf(order, sent))));
     }
 
     /// <summary>A neighbour strength that was sent counts at the price of its model: strengths of a model cost the same.</summary>

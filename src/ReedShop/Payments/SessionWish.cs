@@ -56,6 +56,7 @@ internal static class SessionWish
             PayPart.Balance => ", balance",
             _ => "",
         };
-        return $"Order {order.Number}{part}: {string.Join(", ", reeds)}";
+        var shipping = order.ShippingMinor is null ? "" : ", shipping";
+        return $"Order {order.Number}{part}: {string.Join(", ", reeds)}{shipping}";
     }
 }

@@ -4,6 +4,7 @@ using ReedShop.Platform;
 using ReedShop.Platform.Storage;
 using ReedShop.Quotes;
 using ReedShop.Shop;
+using ReedShop.Vouchers;
 using ReedShop.Workshop;
 
 namespace ReedShop.Payments;
@@ -15,7 +16,8 @@ public sealed class SettledOrder(
     OutboxStore outbox,
     JournalStore journal,
     PublicAddress address,
-    ShopClock clock
+    ShopClock clock,
+    VoucherCheck vouchers
 )
 {
     public async Task<Result<SettleMove>> Apply(
@@ -41,7 +43,10 @@ public sealed class SettledOrder(
             return move;
         }
 
-        return Fault(session, told) is { } fault ? fault : Take(facts, books, session, told, move);
+        // The use of a voucher that went back when the order expired may be somebody else's by now.
+        var isPriceLeft =
+            move != SettleMove.TakeLate || order.Voucher is not { } code || await vouchers.IsLeft(code, cancel);
+        return Fault(session, told) is { } fault ? fault : Take(facts, books, session, told, move, isPriceLeft);
     }
 
     public async Task<Result<SettleMove>> GiveUp(
@@ -106,10 +111,18 @@ public sealed class SettledOrder(
         }
     }
 
-    private SettleMove Take(BenchFacts facts, OrderBooks books, PaySession session, StripeSession told, SettleMove move)
+    /// <param name="isPriceLeft">An order that had expired may still be had at its price.</param>
+    private SettleMove Take(
+        BenchFacts facts,
+        OrderBooks books,
+        PaySession session,
+        StripeSession told,
+        SettleMove move,
+        bool isPriceLeft
+    )
     {
         var order = books.Order;
-        var promise = move == SettleMove.TakeLate ? Again(facts, order) : null;
+        var promise = move == SettleMove.TakeLate && isPriceLeft ? Again(facts, order) : null;
         var isKept =
             promise is not null
             || move == SettleMove.Confirm

@@ -1,3 +1,4 @@
+using ReedShop.Orders;
 using ReedShop.Planning.Promising;
 using ReedShop.Platform.Http;
 
@@ -10,7 +11,8 @@ public sealed class Quote
 
     public required ValidRequest Request { get; init; }
 
-    public required long PriceMinor { get; init; }
+    /// <summary>It holds as it was told, whatever the owner changes meanwhile.</summary>
+    public OrderPrice Price => Request.Price;
 
     public required string Currency { get; init; }
 
@@ -75,6 +77,9 @@ public sealed record ParcelView(IReadOnlyList<QuoteLine> Lines, DateOnly ShipBy,
 public sealed record NeedByView(DateOnly Date, double Chance, DateOnly LatestOrder);
 
 /// <param name="Id">Missing for a draft.</param>
+/// <param name="Price">All that is to be paid.</param>
+/// <param name="Parts">What it is made of.</param>
+/// <param name="Country">Where shipping is paid to, by its code of ISO 3166-1; missing where it is a part of the reeds' price.</param>
 /// <param name="Confidence">The chance that was asked for.</param>
 /// <param name="Chance">The chance of shipping by then.</param>
 /// <param name="Because">The reasons for the date, in plain words.</param>
@@ -91,5 +96,7 @@ public sealed record QuoteView(
     IReadOnlyList<string> Because,
     IReadOnlyList<SoonerView> Sooner,
     IReadOnlyList<ParcelView>? Parcels = null,
-    NeedByView? NeedBy = null
+    NeedByView? NeedBy = null,
+    PriceParts? Parts = null,
+    string? Country = null
 );

@@ -1,21 +1,40 @@
 using ReedShop.Catalogue;
+using ReedShop.Orders;
 using ReedShop.Planning.Forecasting;
 using ReedShop.Planning.Promising;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
 using ReedShop.Platform.Layout;
 using ReedShop.Shop;
+using ReedShop.Vouchers;
 using ReedShop.Workshop;
 using static ReedShop.Quotes.QuoteTexts;
 
 namespace ReedShop.Quotes;
 
 /// <summary>Answers "what does it cost, and when?".</summary>
-public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, QuoteStore quotes, ShopClock clock)
+public sealed class QuoteMaker(
+    StateReader states,
+    CatalogueStore catalogue,
+    QuoteStore quotes,
+    VoucherCheck vouchers,
+    ShopClock clock
+)
 {
     private const int ValidHours = 24;
 
-    public async Task<Result<QuoteView>> Make(QuoteRequest wish, CancellationToken cancel)
+    public Task<Result<QuoteView>> Make(QuoteRequest wish, CancellationToken cancel) =>
+        Make(wish, shop => shop.Shipping, cancel);
+
+    /// <summary>The date and the reeds alone, wherever they go: for the owner, who has no buyer yet. Nothing is stored.</summary>
+    public Task<Result<QuoteView>> MakeForNobody(QuoteRequest wish, CancellationToken cancel) =>
+        Make(wish with { Draft = true }, _ => ShippingTerms.None, cancel);
+
+    private async Task<Result<QuoteView>> Make(
+        QuoteRequest wish,
+        Func<ShopSettings, ShippingTerms> shipping,
+        CancellationToken cancel
+    )
     {
         var read = await states.Read(cancel);
         if (read.Refusal is { } refusal)
@@ -30,8 +49,9 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
         }
 
         var models = await Models(cancel);
-        var parsed = ValidRequest.Parse(wish, known.Shop, models);
-        return parsed.Refusal is { } fault ? fault : await Answer(known, models, parsed.Value, wish.Draft, cancel);
+        var parsed = ValidRequest.Parse(wish, known.Shop.Confidence, shipping(known.Shop), models);
+        var priced = parsed.IsRefused ? parsed : await WithVoucher(parsed.Value, wish.Voucher, known.Shop, cancel);
+        return priced.Refusal is { } fault ? fault : await Answer(known, models, priced.Value, wish.Draft, cancel);
     }
 
     /// <summary>Quotes a request that was valid before, afresh.</summary>
@@ -41,6 +61,28 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
         return read.Refusal is { } refusal
             ? refusal
             : await Answer(read.Value, await Models(cancel), request, false, cancel);
+    }
+
+    private async Task<Result<ValidRequest>> WithVoucher(
+        ValidRequest request,
+        string? code,
+        ShopSettings shop,
+        CancellationToken cancel
+    )
+    {
+        if (string.IsNullOrWhiteSpace(code))
+        {
+            return request;
+        }
+
+        var price = request.Price;
+        return (await vouchers.Usable(code, price, shop.Currency, clock.Today(shop.Zone), cancel)).Then<ValidRequest>(
+            voucher =>
+                request with
+                {
+                    Voucher = new VoucherOf(voucher.Code, price.Less(voucher.Discount).DiscountMinor),
+                }
+        );
     }
 
     private async Task<IReadOnlyDictionary<string, ReedModel>> Models(CancellationToken cancel) =>
@@ -75,7 +117,6 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
         {
             Id = Links.New(),
             Request = request,
-            PriceMinor = request.PriceMinor,
             Currency = known.Shop.Currency,
             ShipBy = promise.ShipBy,
             Chance = promise.Chance,
@@ -112,13 +153,15 @@ public sealed class QuoteMaker(StateReader states, CatalogueStore catalogue, Quo
             promise.ShipBy,
             promise.Confidence,
             promise.Chance,
-            new Money(quote.PriceMinor, quote.Currency),
+            new Money(quote.Price.TotalMinor, quote.Currency),
             quote.ValidUntilUtc,
             [.. promise.Lines.Select(QuoteLineView.Of)],
             quote.Reasons.Because,
             quote.Reasons.Sooner,
             quote.Reasons.Parcels,
-            quote.Reasons.NeedBy
+            quote.Reasons.NeedBy,
+            PriceParts.Of(quote.Price, quote.Request.Voucher?.Code, quote.Currency),
+            quote.Request.Country
         );
 
     private static NeedByView? NeedBy(KnownState known, ValidRequest request, Promise promise)

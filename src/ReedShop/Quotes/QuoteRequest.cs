@@ -1,4 +1,6 @@
+using System.Text.Json.Serialization;
 using ReedShop.Catalogue;
+using ReedShop.Orders;
 using ReedShop.Planning;
 using ReedShop.Planning.Promising;
 using ReedShop.Platform;
@@ -14,6 +16,10 @@ public sealed record QuoteLine(string Model, Strength Strength, int Quantity);
 /// <param name="Neighbours">Half steps either side of each strength that would do as well.</param>
 /// <param name="NeedBy">The last day the parcel may leave; after it the reeds are of no use, for a recital perhaps.</param>
 /// <param name="PartsAreFine">The buyer takes the reeds in several parcels, as they come.</param>
+/// <param name="Country">
+/// Where it goes: a name or a code of ISO 3166-1. Needed where the shop has zones for shipping, else of no account.
+/// </param>
+/// <param name="Voucher">The code of a voucher, in capitals or not.</param>
 /// <param name="Draft">Only look: nothing is stored and there is no id to order with.</param>
 public sealed record QuoteRequest(
     IReadOnlyList<QuoteLine> Lines,
@@ -21,23 +27,33 @@ public sealed record QuoteRequest(
     int Neighbours = 0,
     bool Draft = false,
     DateOnly? NeedBy = null,
-    bool PartsAreFine = false
+    bool PartsAreFine = false,
+    string? Country = null,
+    string? Voucher = null
 );
 
-/// <summary>A request that the shop can answer: known models, offered strengths, each line once.</summary>
+/// <summary>A request that the shop can answer: known models, offered strengths, each line once, a country it sends to.</summary>
+/// <param name="Shipping">Null where it is a part of the reeds' price.</param>
 public sealed record ValidRequest(
     IReadOnlyList<PricedLine> Lines,
     double Confidence,
     int Neighbours,
     DateOnly? NeedBy = null,
-    bool PartsAreFine = false
+    bool PartsAreFine = false,
+    ShippingOf? Shipping = null,
+    VoucherOf? Voucher = null
 )
 {
     public const int MostLines = 20;
     public const int MostQuantity = 100;
     public const int MostNeighbours = 2;
 
-    public long PriceMinor => Lines.Sum(line => line.Quantity * line.UnitPriceMinor);
+    [JsonIgnore]
+    public OrderPrice Price =>
+        new(Lines.Sum(line => line.Quantity * line.UnitPriceMinor), Shipping?.PriceMinor, Voucher?.DiscountMinor ?? 0);
+
+    [JsonIgnore]
+    public string? Country => Shipping?.Country;
 
     /// <summary>The same request with another confidence, as the promiser reads it.</summary>
     public PromiseRequest Ask(double confidence) =>
@@ -49,24 +65,28 @@ public sealed record ValidRequest(
 
     public static Result<ValidRequest> Parse(
         QuoteRequest request,
-        ShopSettings shop,
+        double usualConfidence,
+        ShippingTerms terms,
         IReadOnlyDictionary<string, ReedModel> models
     )
     {
-        var confidence = request.Confidence ?? shop.Confidence;
+        var confidence = request.Confidence ?? usualConfidence;
         var fault =
             ListFault(request)
             ?? request.Lines.Select((line, index) => LineFault(line, index, models)).FirstOrDefault(f => f is not null)
             ?? RangeFault(confidence, request.Neighbours);
         return fault is not null
             ? fault
-            : new ValidRequest(
-                Merged(request, models),
-                confidence,
-                request.Neighbours,
-                request.NeedBy,
-                request.PartsAreFine
-            );
+            : ShippingOf
+                .Ask(request, terms, models)
+                .Then<ValidRequest>(shipping => new ValidRequest(
+                    Merged(request, models),
+                    confidence,
+                    request.Neighbours,
+                    request.NeedBy,
+                    request.PartsAreFine,
+                    shipping
+                ));
     }
 
     /// <summary>The same reed named twice is one line.</summary>
@@ -124,5 +144,8 @@ public sealed record ValidRequest(
             ? Refusal.Invalid("neighbours", Say["NeighboursUnusable"], Say["HalfStepsUpTo", MostNeighbours])
         : null;
 }
+
+/// <summary>A voucher and what it took off when the price was told.</summary>
+public sealed record VoucherOf(string Code, long DiscountMinor);
 
 public sealed record PricedLine(string Model, Strength Strength, int Quantity, long UnitPriceMinor);

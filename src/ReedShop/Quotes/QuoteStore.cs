@@ -27,6 +27,7 @@ internal sealed class QuoteMapping : IEntityTypeConfiguration<Quote>
         builder.ToTable("quotes");
         builder.Property(quote => quote.Request).AsJson();
         builder.Property(quote => quote.Reasons).AsJson();
+        builder.Ignore(quote => quote.Price);
         builder.HasIndex(quote => quote.ValidUntilUtc);
     }
 }

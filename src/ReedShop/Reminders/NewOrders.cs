@@ -52,7 +52,8 @@ public sealed class NewOrders(
             text.Append(CultureInfo.InvariantCulture, $"  {line.Quantity} of {line.Strength} ({line.Model})\n");
         }
 
-        var price = Words.Money(new Money(order.PriceMinor, order.Currency));
+        var voucher = order.Voucher is { } code ? $", with voucher {code}" : "";
+        var price = $"{Words.Money(new Money(order.PriceMinor, order.Currency))}{voucher}";
         return text.Append(
                 CultureInfo.InvariantCulture,
                 $"\nPromised to ship by {Words.FullDay(order.ShipBy)}, kept {Words.Chance(order.Chance)}. {price}.\nHow it stands:\n{address.Of("/bench/orders")}\n"

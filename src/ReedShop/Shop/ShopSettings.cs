@@ -119,6 +119,8 @@ public sealed class ShopSettings
 
     public PaymentTerms Payment { get; set; } = PaymentTerms.Usual;
 
+    public ShippingTerms Shipping { get; set; } = ShippingTerms.None;
+
     /// <summary>The chance that the shelf lasts until more blanks are prepared.</summary>
     public double ShelfService { get; set; }
 

@@ -16,6 +16,7 @@ public static class ShopSetup
     {
         routes.MapShopApi();
         routes.MapShopPages();
+        routes.MapShippingTermsPages();
         routes.MapBusyTimesApi();
         routes.MapDaysOffPages();
         routes.MapBackupsPages();

@@ -31,6 +31,7 @@ internal sealed class ShopMapping : IEntityTypeConfiguration<ShopSettings>
         builder.Property(shop => shop.ShipDays).AsJson();
         builder.Property(shop => shop.Costs).AsJson();
         builder.Property(shop => shop.Payment).AsJson();
+        builder.Property(shop => shop.Shipping).AsJson();
         builder.Property(shop => shop.Version).IsConcurrencyToken();
         builder.Ignore(shop => shop.Bench);
         builder.Ignore(shop => shop.Ships);

@@ -33,7 +33,8 @@ public sealed record ShopView(
     double LostEveningChance = 0.05,
     double WatchBelow = 0.75,
     double ClipChance = 0.6,
-    PaymentTerms? Payment = null
+    PaymentTerms? Payment = null,
+    ShippingTerms? Shipping = null
 )
 {
     public const double UsualConfidence = 0.9;
@@ -70,7 +71,8 @@ public sealed record ShopView(
             shop.LostEveningChance,
             shop.WatchBelow,
             shop.ClipChance,
-            shop.Payment
+            shop.Payment,
+            shop.Shipping
         );
 
     /// <summary>The first thing that is wrong with these settings, or null.</summary>
@@ -127,6 +129,7 @@ public sealed record ShopView(
                 "payment",
                 "a deposit share from 0.1 to 1, a kept share and a tax share from 0 to 1, a tax name of up to 40 and a note of up to 500 characters"
             ),
+            Shipping?.Fault(Currency, (zone, part) => FormattableString.Invariant($"shipping.zones[{zone}].{part}")),
             When(
                 ShelfService is not (>= LeastConfidence and <= MostConfidence),
                 "shelfService",
@@ -175,8 +178,9 @@ public sealed record ShopView(
         shop.GradeSteps = GradeSteps;
         shop.BeforeMarker = BeforeMarker;
         shop.Costs = Costs ?? ShopCosts.Usual;
-        // Scripts written before there were terms of payment leave them as they are.
+        // Scripts written before there were terms of payment or of shipping leave them as they are.
         shop.Payment = Payment ?? shop.Payment;
+        shop.Shipping = Shipping?.Tidy() ?? shop.Shipping;
         shop.ShelfService = ShelfService;
         shop.Helpers = [.. (Helpers ?? []).Select(Tidy)];
         shop.Version++;

@@ -87,7 +87,11 @@
     if (!event.target.closest(".wish")) return;
     fitStrengths();
     clearTimeout(timer);
-    timer = setTimeout(ask, pauseMilliseconds);
+    // A code is asked about once it is whole, not at each letter.
+    if (event.target.name !== "voucher") timer = setTimeout(ask, pauseMilliseconds);
+  });
+  form.addEventListener("change", (event) => {
+    if (event.target.name === "voucher") ask();
   });
   form.addEventListener("focusout", (event) => {
     if (pressing || !event.target.matches("input, select") || !event.target.id) return;

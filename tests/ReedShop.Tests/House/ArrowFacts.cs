@@ -19,6 +19,7 @@ public sealed class ArrowFacts
         "Catalogue",
         "Cane",
         "Orders",
+        "Vouchers",
         "Workshop",
         "Quotes",
         "Payments",

@@ -62,6 +62,11 @@ public sealed class LedgerFacts
             .. Enum.GetNames<PaymentWay>(),
             "open Invoice",
             "open CreditNote",
+            "voucher",
+            "no voucher",
+            "shipping apart",
+            "shipping in the price",
+            "Cancelled after a part had left",
         ];
         Assert.All(all, sight => Assert.True(seen.GetValueOrDefault(sight) >= 10, $"{sight} was hardly seen"));
     }
@@ -90,6 +95,51 @@ public sealed class LedgerFacts
         Assert.Equal(0, PayAmounts.KeptWhenCancelled(order, share, byBuyer: false));
         order.MovedUtc = order.AcceptedUtc;
         Assert.Equal(0, PayAmounts.KeptWhenCancelled(order, share, byBuyer: true));
+    }
+
+    [Fact]
+    public void Shipping_is_kept_once_a_parcel_has_left_and_goes_back_otherwise()
+    {
+        var order = SmallShop.NewOrder(1, 3, shipping: 450);
+        order.BegunOn = order.ShipBy;
+        Assert.Equal(525, PayAmounts.KeptWhenCancelled(order, 0.5, byBuyer: true));
+        Assert.Equal(0, PayAmounts.KeptWhenCancelled(order, 0.5, byBuyer: false));
+
+        order.Parcels = [new SentParcel(order.ShipBy, null, [new SentReeds("clarinet", order.Lines[0].Strength, 1)])];
+
+        Assert.Equal(350 + 450 + 350, PayAmounts.KeptWhenCancelled(order, 0.5, byBuyer: true));
+        Assert.Equal(350 + 450, PayAmounts.KeptWhenCancelled(order, 0.5, byBuyer: false));
+    }
+
+    /// <summary>1050 less 104 and 455 for shipping are 1401; cards take KWD and MGA in coarser steps only.</summary>
+    [Theory]
+    [InlineData("EUR", 1401)]
+    [InlineData("JPY", 1401)]
+    [InlineData("KWD", 1400)]
+    [InlineData("MGA", 1400)]
+    public void The_lines_of_an_invoice_add_up_to_what_the_card_was_charged(string currency, long charged)
+    {
+        var order = SmallShop.NewOrder(1, 3, shipping: 455, off: 104, currency: currency);
+        var books = new SmallShop().Books(order);
+
+        books.Take(PaymentWay.Card, PayAmounts.Whole(order), "pi_1");
+
+        var invoice = Assert.Single(books.Papers);
+        Assert.Equal(charged, invoice.AmountMinor);
+        long[] lines = [1050, -104, 455, .. charged == 1401 ? Array.Empty<long>() : [-1]];
+        Assert.Equal(lines, invoice.Content.Lines.Select(line => line.AmountMinor));
+    }
+
+    [Fact]
+    public void Of_what_has_left_the_discount_goes_along_and_a_share_is_kept_of_the_rest_less_its_own()
+    {
+        var order = SmallShop.NewOrder(1, 3, shipping: 455, off: 105);
+        order.BegunOn = order.ShipBy;
+        order.Parcels = [new SentParcel(order.ShipBy, null, [new SentReeds("clarinet", order.Lines[0].Strength, 1)])];
+
+        // One reed at 350 less 35, and shipping; of the other two at 700 less 70 a half.
+        Assert.Equal(315 + 455, PayAmounts.KeptWhenCancelled(order, 0.5, byBuyer: false));
+        Assert.Equal(315 + 455 + 315, PayAmounts.KeptWhenCancelled(order, 0.5, byBuyer: true));
     }
 
     /// <summary>By hand: 12.30 with 23 in 100 is 10.00 and 2.30; 1.03 with 5 in 100 holds 0.0490.</summary>

@@ -55,6 +55,10 @@ public sealed record Money(long Amount, string Currency)
     [JsonIgnore]
     public decimal Major => Amount / MinorOf(Currency);
 
+    /// <summary>The same taken off.</summary>
+    [JsonIgnore]
+    public Money Negative => this with { Amount = -Amount };
+
     /// <summary>"20.00", or "2000" in a currency without a minor unit: for fields, whoever reads them.</summary>
     public string Figure => Major.ToString($"F{MinorDigits}", CultureInfo.InvariantCulture);
 

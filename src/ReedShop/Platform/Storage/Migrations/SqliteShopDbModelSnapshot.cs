@@ -293,6 +293,9 @@ namespace ReedShop.Platform.Storage.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<decimal>("GramsPerReed")
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Instrument")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -363,6 +366,9 @@ namespace ReedShop.Platform.Storage.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<long>("DiscountMinor")
+                        .HasColumnType("INTEGER");
+
                     b.Property<DateOnly>("FinishBy")
                         .HasColumnType("TEXT");
 
@@ -426,6 +432,9 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<DateOnly?>("ShippedOn")
                         .HasColumnType("TEXT");
 
+                    b.Property<long?>("ShippingMinor")
+                        .HasColumnType("INTEGER");
+
                     b.Property<string>("Stage")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -436,6 +445,9 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
                         .HasColumnType("INTEGER");
+
+                    b.Property<string>("Voucher")
+                        .HasColumnType("TEXT");
 
                     b.Property<bool>("WasGivenUp")
                         .HasColumnType("INTEGER");
@@ -449,6 +461,8 @@ namespace ReedShop.Platform.Storage.Migrations
                         .IsUnique();
 
                     b.HasIndex("Stage");
+
+                    b.HasIndex("Voucher");
 
                     b.ToTable("orders", (string)null);
                 });
@@ -940,9 +954,6 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<DateTime>("MadeUtc")
                         .HasColumnType("TEXT");
 
-                    b.Property<long>("PriceMinor")
-                        .HasColumnType("INTEGER");
-
                     b.Property<string>("Reasons")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -1078,6 +1089,10 @@ namespace ReedShop.Platform.Storage.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Shipping")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
                         .HasColumnType("INTEGER");
@@ -1095,6 +1110,37 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.HasKey("Id");
 
                     b.ToTable("shop", (string)null);
+                });
+
+            modelBuilder.Entity("ReedShop.Vouchers.Voucher", b =>
+                {
+                    b.Property<string>("Code")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("AmountMinor")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime?>("EndedUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateOnly?>("LastDay")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("LeastReedsMinor")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("MadeUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int?>("MostUses")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<double?>("Share")
+                        .HasColumnType("REAL");
+
+                    b.HasKey("Code");
+
+                    b.ToTable("vouchers", (string)null);
                 });
 
             modelBuilder.Entity("ReedShop.Workshop.Batch", b =>

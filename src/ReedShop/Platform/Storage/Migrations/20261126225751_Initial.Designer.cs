@@ -11,7 +11,7 @@ using ReedShop.Platform.Storage;
 namespace ReedShop.Platform.Storage.Migrations
 {
     [DbContext(typeof(SqliteShopDb))]
-    [Migration("20261126215424_Initial")]
+    [Migration("20261126225751_Initial")]
     partial class Initial
     {
         /// <inheritdoc />
@@ -296,6 +296,9 @@ namespace ReedShop.Platform.Storage.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<decimal>("GramsPerReed")
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Instrument")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -366,6 +369,9 @@ namespace ReedShop.Platform.Storage.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<long>("DiscountMinor")
+                        .HasColumnType("INTEGER");
+
                     b.Property<DateOnly>("FinishBy")
                         .HasColumnType("TEXT");
 
@@ -429,6 +435,9 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<DateOnly?>("ShippedOn")
                         .HasColumnType("TEXT");
 
+                    b.Property<long?>("ShippingMinor")
+                        .HasColumnType("INTEGER");
+
                     b.Property<string>("Stage")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -439,6 +448,9 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
                         .HasColumnType("INTEGER");
+
+                    b.Property<string>("Voucher")
+                        .HasColumnType("TEXT");
 
                     b.Property<bool>("WasGivenUp")
                         .HasColumnType("INTEGER");
@@ -452,6 +464,8 @@ namespace ReedShop.Platform.Storage.Migrations
                         .IsUnique();
 
                     b.HasIndex("Stage");
+
+                    b.HasIndex("Voucher");
 
                     b.ToTable("orders", (string)null);
                 });
@@ -943,9 +957,6 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.Property<DateTime>("MadeUtc")
                         .HasColumnType("TEXT");
 
-                    b.Property<long>("PriceMinor")
-                        .HasColumnType("INTEGER");
-
                     b.Property<string>("Reasons")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -1081,6 +1092,10 @@ namespace ReedShop.Platform.Storage.Migrations
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("Shipping")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
                         .HasColumnType("INTEGER");
@@ -1098,6 +1113,37 @@ namespace ReedShop.Platform.Storage.Migrations
                     b.HasKey("Id");
 
                     b.ToTable("shop", (string)null);
+                });
+
+            modelBuilder.Entity("ReedShop.Vouchers.Voucher", b =>
+                {
+                    b.Property<string>("Code")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("AmountMinor")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime?>("EndedUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<DateOnly?>("LastDay")
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("LeastReedsMinor")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<DateTime>("MadeUtc")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int?>("MostUses")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<double?>("Share")
+                        .HasColumnType("REAL");
+
+                    b.HasKey("Code");
+
+                    b.ToTable("vouchers", (string)null);
                 });
 
             modelBuilder.Entity("ReedShop.Workshop.Batch", b =>
