@@ -60,7 +60,7 @@ public sealed class StripeStandIn : IAsyncDisposable
 
     public Dictionary<string, StandInDispute> Disputes { get; } = [];
 
-    /// <summary>Changes asked for without an idempotency key: there must be none.</summary>
+    /// <summary>Changes asked for without an idempotency key: there must be none, which is looked at in the end.</summary>
     public List<string> Unkeyed { get; } = [];
 
     /// <summary>The key of the shop is not taken any more.</summary>
@@ -139,10 +139,12 @@ public sealed class StripeStandIn : IAsyncDisposable
         }
     }
 
+    /// <summary>Whatever a test was about, no change was asked for that a repeat could do twice.</summary>
     public ValueTask DisposeAsync()
     {
         server.Stop();
         server.Dispose();
+        Assert.Empty(Unkeyed);
         return ValueTask.CompletedTask;
     }
 
