@@ -40,7 +40,7 @@ public sealed class LastEveningFacts
         }
     }
 
-    private static async Task LeaveRoomForOneBatch(ShopHost shop)
+    internal static async Task LeaveRoomForOneBatch(ShopHost shop)
     {
         var answer = await shop.Owner.GetAsync("/api/shop", TestContext.Current.CancellationToken);
         var settings = JsonSerializer.Deserialize<Dictionary<string, object>>(

@@ -2,6 +2,7 @@ using System.Net;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using ReedShop.Catalogue;
+using ReedShop.Messages;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
 using ReedShop.Platform.Layout;
@@ -82,6 +83,26 @@ public sealed class LetterFacts
         Assert.Contains(left, shipped.Text, StringComparison.Ordinal);
         Assert.Equal(language, shipped.Language);
         Assert.Equal(language, (await shop.GetJson($"/api/orders/{id}")).GetProperty("language").GetString());
+    }
+
+    /// <summary>As it was typed, with what means something else in HTML.</summary>
+    [Theory]
+    [InlineData("en", "Tracking: RR 123 456 785 <PT> & 7")]
+    [InlineData("de", "Sendungsnummer: RR 123 456 785 <PT> & 7")]
+    public async Task The_letter_of_a_shipped_order_holds_the_tracking_number_that_was_typed(
+        string language,
+        string expected
+    )
+    {
+        await using var shop = await ExampleReeds.NewShop();
+        await Watch.Promised.Stock(shop, 3.5, 9);
+        var id = await Ordered(shop, language);
+
+        await shop.PostJson($"/api/orders/{id}/ship", new { tracking = "RR 123 456 785 <PT> & 7" });
+
+        var letter = Letter.Of(Assert.Single(await Letters(shop, "order-shipped")), new MailOptions());
+        Assert.Contains(expected, letter.TextBody, StringComparison.Ordinal);
+        Assert.Contains(WebUtility.HtmlEncode(expected), letter.HtmlBody, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -1,4 +1,6 @@
 using System.Data.Common;
+using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Hosting;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Diagnostics;
 using Microsoft.Extensions.DependencyInjection;
@@ -20,6 +22,7 @@ public sealed class Death
     private int at;
     private int passed;
     private volatile bool isDead;
+    private volatile bool watchesRequests;
 
     /// <summary>Boundaries that the watched flow has passed since the last watch.</summary>
     public int Passed => passed;
@@ -32,12 +35,16 @@ public sealed class Death
             (_, options) => options.AddInterceptors(new Saves(this), new Commands(this))
         );
         services.AddHttpClient(StripeDesk.Wire).AddHttpMessageHandler(() => new Requests(this));
+        services.AddSingleton<IStartupFilter>(new Visits(this));
     }
 
-    /// <summary>Runs work that dies at that boundary, from 1; 0 lets it live. True if it died.</summary>
+    /// <summary>
+    /// Runs work that dies at that boundary, from 1; 0 lets it live. What others ask over HTTP meanwhile belongs to it. True
+    /// if it died.
+    /// </summary>
     public async Task<bool> Watch(int boundary, Func<Task> work)
     {
-        (at, passed, watched.Value) = (boundary, 0, true);
+        (at, passed, watched.Value, watchesRequests) = (boundary, 0, true, true);
         try
         {
             await work();
@@ -48,7 +55,7 @@ public sealed class Death
         }
         finally
         {
-            watched.Value = false;
+            (watched.Value, watchesRequests) = (false, false);
         }
 
         return isDead;
@@ -76,6 +83,23 @@ public sealed class Death
         {
             throw new DiedException();
         }
+    }
+
+    /// <summary>A request over a socket brings nothing along of the flow that sent it.</summary>
+    private sealed class Visits(Death death) : IStartupFilter
+    {
+        public Action<IApplicationBuilder> Configure(Action<IApplicationBuilder> next) =>
+            app =>
+            {
+                app.Use(
+                    (http, rest) =>
+                    {
+                        death.watched.Value = death.watchesRequests;
+                        return rest(http);
+                    }
+                );
+                next(app);
+            };
     }
 
     private sealed class Requests(Death death) : DelegatingHandler

@@ -5,7 +5,7 @@ namespace ReedShop.Tests.Payments;
 
 public sealed class DepositFacts
 {
-    private static readonly object Terms = new { depositShare = 0.4, keptShare = 0.5 };
+    internal static readonly object Terms = new { depositShare = 0.4, keptShare = 0.5 };
 
     [Fact]
     public async Task The_rest_is_paid_before_the_parcel_leaves()
@@ -178,7 +178,7 @@ public sealed class DepositFacts
     }
 
     /// <summary>As the buyer does, from the page of the order.</summary>
-    private static async Task<string> AskForTheRest(PayingShop paying, JsonElement order)
+    internal static async Task<string> AskForTheRest(PayingShop paying, JsonElement order)
     {
         using var buyer = new Visitor(paying.Shop);
         var page = $"/orders/{PayingShop.Id(order)}";

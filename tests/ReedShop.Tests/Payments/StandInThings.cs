@@ -62,6 +62,8 @@ public sealed class StandInDispute(string id, string payment, long amount)
 {
     public string Id => id;
 
+    public string PaymentId => payment;
+
     public string Status { get; set; } = "needs_response";
 
     public object Shape() =>

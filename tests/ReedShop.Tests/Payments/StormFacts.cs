@@ -11,6 +11,7 @@ public sealed class StormFacts
 {
     private const int Orders = 15;
     private const int Events = 10_000;
+    private const int LiveEvents = 1_500;
     private const int Senders = 8;
 
     private static CancellationToken Cancel => TestContext.Current.CancellationToken;
@@ -22,20 +23,12 @@ public sealed class StormFacts
         await using var storm = await PayingShop.Open();
         var (calmOrders, stormOrders) = (await Take(calm), await Take(storm));
 
-        // In order: each thing happens at Stripe, is told, and is worked before the next.
-        foreach (var story in Enumerable.Range(0, Orders).Select(n => Story(calm, calmOrders[n], n)))
-        {
-            foreach (var chapter in story)
-            {
-                await Store(calm, chapter());
-                await calm.Shop.Tick("work-stripe-events");
-            }
-        }
+        await InOrder(calm, calmOrders, Events);
 
         // Out of order: all has happened before the first word of it comes, from many senders at once.
         var words = Enumerable
             .Range(0, Orders)
-            .SelectMany(n => Story(storm, stormOrders[n], n))
+            .SelectMany(n => Story(storm, stormOrders[n], n, Events))
             .SelectMany(chapter => chapter())
             .ToArray();
         Assert.Equal(Events, words.Length);
@@ -48,6 +41,51 @@ public sealed class StormFacts
         Assert.Equal(await Ledger(calm, calmOrders), await Ledger(storm, stormOrders));
         Assert.Equal(Events, await Stored(storm));
         Assert.Empty(await storm.Shop.Within(services => Due(services)));
+    }
+
+    /// <summary>
+    /// What the shop has read at Stripe is outdated when the next word comes; the first of some things is heard last of all.
+    /// </summary>
+    [Fact]
+    public async Task Words_that_come_while_things_still_happen_and_some_at_the_very_end_make_the_same_ledger()
+    {
+        await using var calm = await PayingShop.Open();
+        await using var live = await PayingShop.Open();
+        var (calmOrders, liveOrders) = (await Take(calm), await Take(live));
+        await InOrder(calm, calmOrders, LiveEvents);
+
+        var random = new Random(20270302);
+        var stories = Enumerable
+            .Range(0, Orders)
+            .Select(n => new Queue<Func<(string Kind, object Thing, string Id)[]>>(
+                Story(live, liveOrders[n], n, LiveEvents)
+            ))
+            .ToList();
+        var (onTheWay, heldBack) = (
+            new List<(string Kind, object Thing, string Id)>(),
+            new List<(string Kind, object Thing, string Id)>()
+        );
+        while (stories.Count > 0)
+        {
+            var story = stories[random.Next(stories.Count)];
+            foreach (var word in story.Dequeue()())
+            {
+                var queue = random.NextDouble() < 0.2 ? heldBack : onTheWay;
+                queue.AddRange(Enumerable.Repeat(word, random.NextDouble() < 0.3 ? 2 : 1));
+            }
+
+            stories.RemoveAll(told => told.Count == 0);
+            await Deliver(live, onTheWay, onTheWay.Count / 2, random);
+        }
+
+        Assert.NotEmpty(onTheWay);
+        Assert.NotEmpty(heldBack);
+        await Deliver(live, onTheWay, onTheWay.Count, random);
+        await Deliver(live, heldBack, heldBack.Count, random);
+
+        Assert.Equal(await Ledger(calm, calmOrders), await Ledger(live, liveOrders));
+        Assert.Equal(LiveEvents, await Stored(live));
+        Assert.Empty(await live.Shop.Within(services => Due(services)));
     }
 
     [Fact]
@@ -74,6 +112,30 @@ public sealed class StormFacts
         Assert.Single(await paying.Letters(), kind => kind == "order-confirmed");
     }
 
+    /// <summary>Each thing happens at Stripe, is told, and is worked before the next.</summary>
+    private static async Task InOrder(PayingShop paying, JsonElement[] orders, int events)
+    {
+        foreach (var chapter in Enumerable.Range(0, Orders).SelectMany(n => Story(paying, orders[n], n, events)))
+        {
+            await Store(paying, chapter());
+            await paying.Shop.Tick("work-stripe-events");
+        }
+    }
+
+    /// <summary>Some of the words that are on their way arrive, whichever, and are worked.</summary>
+    private static async Task Deliver(
+        PayingShop paying,
+        List<(string Kind, object Thing, string Id)> onTheWay,
+        int count,
+        Random random
+    )
+    {
+        random.Shuffle(System.Runtime.InteropServices.CollectionsMarshal.AsSpan(onTheWay));
+        await Send(paying, onTheWay[..count]);
+        onTheWay.RemoveRange(0, count);
+        await paying.Shop.Tick("work-stripe-events");
+    }
+
     private static async Task<JsonElement[]> Take(PayingShop paying)
     {
         var orders = new JsonElement[Orders];
@@ -89,7 +151,8 @@ public sealed class StormFacts
     private static IEnumerable<Func<(string Kind, object Thing, string Id)[]>> Story(
         PayingShop paying,
         JsonElement order,
-        int n
+        int n,
+        int events
     )
     {
         var (stripe, session) = (paying.Stripe, paying.Stripe.Sessions[PayingShop.SessionOf(order)]);
@@ -118,27 +181,34 @@ public sealed class StormFacts
         if (n % 5 == 4)
         {
             yield return () =>
+                [("charge.dispute.created", stripe.OpenDispute(session.PaymentId!, 700).Shape(), $"evt_{n}_disputed")];
+            yield return () =>
             {
-                var dispute = stripe.OpenDispute(session.PaymentId!, 700);
+                var dispute = stripe.Disputes.Values.Single(dispute => dispute.PaymentId == session.PaymentId);
                 dispute.Status = "lost";
                 return [("charge.dispute.closed", dispute.Shape(), $"evt_{n}_lost")];
             };
         }
 
-        yield return () => Chatter(stripe, session, n);
+        yield return () => Chatter(stripe, session, n, events);
     }
 
     /// <summary>The many words between: some repeat what is known, some are about nothing the shop minds.</summary>
-    private static (string Kind, object Thing, string Id)[] Chatter(StripeStandIn stripe, StandInSession session, int n)
+    private static (string Kind, object Thing, string Id)[] Chatter(
+        StripeStandIn stripe,
+        StandInSession session,
+        int n,
+        int events
+    )
     {
         var said =
             1
             + (
-                n % 5 is 2 or 4 ? 1
-                : n % 5 == 3 ? 2
+                n % 5 == 2 ? 1
+                : n % 5 is 3 or 4 ? 2
                 : 0
             );
-        var all = (Events / Orders) + (n < Events % Orders ? 1 : 0);
+        var all = (events / Orders) + (n < events % Orders ? 1 : 0);
         var refund = stripe.Refunds.Find(refund => refund.PaymentId == session.PaymentId);
         return
         [

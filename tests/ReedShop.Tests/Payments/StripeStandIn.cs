@@ -63,7 +63,7 @@ public sealed class StripeStandIn : IAsyncDisposable
     /// <summary>What it told by webhook, or tried to; it keeps that for a while.</summary>
     public List<StandInWord> Told { get; } = [];
 
-    /// <summary>Changes asked for without an idempotency key: there must be none.</summary>
+    /// <summary>Changes asked for without an idempotency key: there must be none, which is looked at in the end.</summary>
     public List<string> Unkeyed { get; } = [];
 
     /// <summary>The key of the shop is not taken any more.</summary>
@@ -142,10 +142,12 @@ public sealed class StripeStandIn : IAsyncDisposable
         }
     }
 
+    /// <summary>Whatever a test was about, no change was asked for that a repeat could do twice.</summary>
     public ValueTask DisposeAsync()
     {
         server.Stop();
         server.Dispose();
+        Assert.Empty(Unkeyed);
         return ValueTask.CompletedTask;
     }
 

@@ -17,8 +17,7 @@ namespace ReedShop.Platform.Storage.Migrations
                 name: "answers",
                 columns: table => new
                 {
-                    Id = table.Column<long>(type: "INTEGER", nullable: false)
-                        .Annotation("Sqlite:Autoincrement", true),
+                    Id = table.Column<long>(type: "INTEGER", nullable: false).Annotation("Sqlite:Autoincrement", true),
                     Caller = table.Column<string>(type: "TEXT", nullable: false),
                     Path = table.Column<string>(type: "TEXT", nullable: false),
                     Key = table.Column<string>(type: "TEXT", nullable: false),
@@ -27,12 +26,13 @@ namespace ReedShop.Platform.Storage.Migrations
                     Status = table.Column<int>(type: "INTEGER", nullable: false),
                     Location = table.Column<string>(type: "TEXT", nullable: true),
                     ETag = table.Column<string>(type: "TEXT", nullable: true),
-                    Body = table.Column<string>(type: "TEXT", nullable: false)
+                    Body = table.Column<string>(type: "TEXT", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_answers", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "AspNetUsers",
@@ -52,12 +52,13 @@ namespace ReedShop.Platform.Storage.Migrations
                     TwoFactorEnabled = table.Column<bool>(type: "INTEGER", nullable: false),
                     LockoutEnd = table.Column<DateTimeOffset>(type: "TEXT", nullable: true),
                     LockoutEnabled = table.Column<bool>(type: "INTEGER", nullable: false),
-                    AccessFailedCount = table.Column<int>(type: "INTEGER", nullable: false)
+                    AccessFailedCount = table.Column<int>(type: "INTEGER", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_AspNetUsers", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "batches",
@@ -82,12 +83,13 @@ namespace ReedShop.Platform.Storage.Migrations
                     LastWorkedOn = table.Column<DateOnly>(type: "TEXT", nullable: true),
                     LastEndedUtc = table.Column<DateTime>(type: "TEXT", nullable: true),
                     DampNights = table.Column<int>(type: "INTEGER", nullable: false),
-                    Version = table.Column<int>(type: "INTEGER", nullable: false)
+                    Version = table.Column<int>(type: "INTEGER", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_batches", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "calendar_entries",
@@ -100,12 +102,13 @@ namespace ReedShop.Platform.Storage.Migrations
                     Stage = table.Column<string>(type: "TEXT", nullable: false),
                     Sequence = table.Column<int>(type: "INTEGER", nullable: false),
                     CreatedUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
-                    ChangedUtc = table.Column<DateTime>(type: "TEXT", nullable: false)
+                    ChangedUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_calendar_entries", x => x.Name);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "calendar_link",
@@ -118,12 +121,13 @@ namespace ReedShop.Platform.Storage.Migrations
                     Realm = table.Column<string>(type: "TEXT", nullable: false),
                     FactsVersion = table.Column<long>(type: "INTEGER", nullable: false),
                     PlanDay = table.Column<DateOnly>(type: "TEXT", nullable: false),
-                    Version = table.Column<int>(type: "INTEGER", nullable: false)
+                    Version = table.Column<int>(type: "INTEGER", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_calendar_link", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "cane_lots",
@@ -134,38 +138,40 @@ namespace ReedShop.Platform.Storage.Migrations
                     Supplier = table.Column<string>(type: "TEXT", nullable: false),
                     Harvest = table.Column<int>(type: "INTEGER", nullable: false),
                     SeasonedFrom = table.Column<DateOnly>(type: "TEXT", nullable: false),
-                    BlanksLeft = table.Column<int>(type: "INTEGER", nullable: false)
+                    BlanksLeft = table.Column<int>(type: "INTEGER", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_cane_lots", x => x.Key);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "damp_nights",
                 columns: table => new
                 {
                     BatchId = table.Column<string>(type: "TEXT", nullable: false),
-                    Date = table.Column<DateOnly>(type: "TEXT", nullable: false)
+                    Date = table.Column<DateOnly>(type: "TEXT", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_damp_nights", x => new { x.BatchId, x.Date });
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "DataProtectionKeys",
                 columns: table => new
                 {
-                    Id = table.Column<int>(type: "INTEGER", nullable: false)
-                        .Annotation("Sqlite:Autoincrement", true),
+                    Id = table.Column<int>(type: "INTEGER", nullable: false).Annotation("Sqlite:Autoincrement", true),
                     FriendlyName = table.Column<string>(type: "TEXT", nullable: true),
-                    Xml = table.Column<string>(type: "TEXT", nullable: true)
+                    Xml = table.Column<string>(type: "TEXT", nullable: true),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_DataProtectionKeys", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "disputes",
@@ -177,49 +183,50 @@ namespace ReedShop.Platform.Storage.Migrations
                     AmountMinor = table.Column<long>(type: "INTEGER", nullable: false),
                     Reason = table.Column<string>(type: "TEXT", nullable: false),
                     Status = table.Column<string>(type: "TEXT", nullable: false),
-                    OpenedUtc = table.Column<DateTime>(type: "TEXT", nullable: false)
+                    OpenedUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_disputes", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "drawer_moves",
                 columns: table => new
                 {
-                    Id = table.Column<long>(type: "INTEGER", nullable: false)
-                        .Annotation("Sqlite:Autoincrement", true),
+                    Id = table.Column<long>(type: "INTEGER", nullable: false).Annotation("Sqlite:Autoincrement", true),
                     AtUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
                     Model = table.Column<string>(type: "TEXT", nullable: false),
                     Strength = table.Column<int>(type: "INTEGER", nullable: false),
                     Condition = table.Column<string>(type: "TEXT", nullable: false),
                     Change = table.Column<int>(type: "INTEGER", nullable: false),
-                    Why = table.Column<string>(type: "TEXT", nullable: false)
+                    Why = table.Column<string>(type: "TEXT", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_drawer_moves", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "facts",
                 columns: table => new
                 {
                     Id = table.Column<int>(type: "INTEGER", nullable: false),
-                    Version = table.Column<long>(type: "INTEGER", nullable: false)
+                    Version = table.Column<long>(type: "INTEGER", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_facts", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "grade_records",
                 columns: table => new
                 {
-                    Id = table.Column<long>(type: "INTEGER", nullable: false)
-                        .Annotation("Sqlite:Autoincrement", true),
+                    Id = table.Column<long>(type: "INTEGER", nullable: false).Annotation("Sqlite:Autoincrement", true),
                     BatchId = table.Column<string>(type: "TEXT", nullable: false),
                     Root = table.Column<string>(type: "TEXT", nullable: false),
                     Model = table.Column<string>(type: "TEXT", nullable: false),
@@ -227,19 +234,19 @@ namespace ReedShop.Platform.Storage.Migrations
                     Aim = table.Column<int>(type: "INTEGER", nullable: false),
                     Day = table.Column<DateOnly>(type: "TEXT", nullable: false),
                     Final = table.Column<bool>(type: "INTEGER", nullable: false),
-                    Grades = table.Column<string>(type: "TEXT", nullable: false)
+                    Grades = table.Column<string>(type: "TEXT", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_grade_records", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "inbox",
                 columns: table => new
                 {
-                    Id = table.Column<long>(type: "INTEGER", nullable: false)
-                        .Annotation("Sqlite:Autoincrement", true),
+                    Id = table.Column<long>(type: "INTEGER", nullable: false).Annotation("Sqlite:Autoincrement", true),
                     Source = table.Column<string>(type: "TEXT", nullable: false),
                     EventId = table.Column<string>(type: "TEXT", nullable: false),
                     Kind = table.Column<string>(type: "TEXT", nullable: false),
@@ -248,28 +255,29 @@ namespace ReedShop.Platform.Storage.Migrations
                     WorkedUtc = table.Column<DateTime>(type: "TEXT", nullable: true),
                     Attempts = table.Column<int>(type: "INTEGER", nullable: false),
                     NextTryUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
-                    LastError = table.Column<string>(type: "TEXT", nullable: true)
+                    LastError = table.Column<string>(type: "TEXT", nullable: true),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_inbox", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "journal",
                 columns: table => new
                 {
-                    Id = table.Column<long>(type: "INTEGER", nullable: false)
-                        .Annotation("Sqlite:Autoincrement", true),
+                    Id = table.Column<long>(type: "INTEGER", nullable: false).Annotation("Sqlite:Autoincrement", true),
                     AtUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
                     Who = table.Column<string>(type: "TEXT", nullable: false),
                     Subject = table.Column<string>(type: "TEXT", nullable: false),
-                    Text = table.Column<string>(type: "TEXT", nullable: false)
+                    Text = table.Column<string>(type: "TEXT", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_journal", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "letter_settings",
@@ -281,12 +289,13 @@ namespace ReedShop.Platform.Storage.Migrations
                     QuietUntil = table.Column<TimeOnly>(type: "TEXT", nullable: false),
                     CaneWeeks = table.Column<int>(type: "INTEGER", nullable: false),
                     Secret = table.Column<string>(type: "TEXT", nullable: false),
-                    Version = table.Column<int>(type: "INTEGER", nullable: false)
+                    Version = table.Column<int>(type: "INTEGER", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_letter_settings", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "markers",
@@ -295,12 +304,13 @@ namespace ReedShop.Platform.Storage.Migrations
                     Id = table.Column<string>(type: "TEXT", nullable: false),
                     Date = table.Column<DateOnly>(type: "TEXT", nullable: false),
                     Model = table.Column<string>(type: "TEXT", nullable: true),
-                    What = table.Column<string>(type: "TEXT", maxLength: 100, nullable: false)
+                    What = table.Column<string>(type: "TEXT", maxLength: 100, nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_markers", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "models",
@@ -315,12 +325,13 @@ namespace ReedShop.Platform.Storage.Migrations
                     GramsPerReed = table.Column<decimal>(type: "TEXT", nullable: false),
                     Route = table.Column<string>(type: "TEXT", nullable: false),
                     Selling = table.Column<bool>(type: "INTEGER", nullable: false),
-                    Version = table.Column<int>(type: "INTEGER", nullable: false)
+                    Version = table.Column<int>(type: "INTEGER", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_models", x => x.Key);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "orders",
@@ -363,19 +374,19 @@ namespace ReedShop.Platform.Storage.Migrations
                     Tracking = table.Column<string>(type: "TEXT", nullable: true),
                     Reply = table.Column<string>(type: "TEXT", nullable: true),
                     ReplyNote = table.Column<string>(type: "TEXT", nullable: true),
-                    Version = table.Column<int>(type: "INTEGER", nullable: false)
+                    Version = table.Column<int>(type: "INTEGER", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_orders", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "outbox",
                 columns: table => new
                 {
-                    Id = table.Column<long>(type: "INTEGER", nullable: false)
-                        .Annotation("Sqlite:Autoincrement", true),
+                    Id = table.Column<long>(type: "INTEGER", nullable: false).Annotation("Sqlite:Autoincrement", true),
                     Kind = table.Column<string>(type: "TEXT", nullable: false),
                     Subject = table.Column<string>(type: "TEXT", nullable: false),
                     To = table.Column<string>(type: "TEXT", nullable: false),
@@ -389,12 +400,13 @@ namespace ReedShop.Platform.Storage.Migrations
                     Attempts = table.Column<int>(type: "INTEGER", nullable: false),
                     NextTryUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
                     LastError = table.Column<string>(type: "TEXT", nullable: true),
-                    MessageId = table.Column<string>(type: "TEXT", nullable: false)
+                    MessageId = table.Column<string>(type: "TEXT", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_outbox", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "outlooks",
@@ -406,24 +418,26 @@ namespace ReedShop.Platform.Storage.Migrations
                     Chance = table.Column<double>(type: "REAL", nullable: false),
                     LikelyShipDay = table.Column<DateOnly>(type: "TEXT", nullable: true),
                     SureShipDay = table.Column<DateOnly>(type: "TEXT", nullable: true),
-                    Causes = table.Column<string>(type: "TEXT", nullable: false)
+                    Causes = table.Column<string>(type: "TEXT", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_outlooks", x => x.OrderId);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "paper_numbers",
                 columns: table => new
                 {
                     Kind = table.Column<string>(type: "TEXT", nullable: false),
-                    Last = table.Column<int>(type: "INTEGER", nullable: false)
+                    Last = table.Column<int>(type: "INTEGER", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_paper_numbers", x => x.Kind);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "papers",
@@ -440,12 +454,13 @@ namespace ReedShop.Platform.Storage.Migrations
                     PaymentId = table.Column<string>(type: "TEXT", nullable: true),
                     RefundId = table.Column<string>(type: "TEXT", nullable: true),
                     IsGoodwill = table.Column<bool>(type: "INTEGER", nullable: false),
-                    Content = table.Column<string>(type: "TEXT", nullable: false)
+                    Content = table.Column<string>(type: "TEXT", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_papers", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "past_evenings",
@@ -453,12 +468,13 @@ namespace ReedShop.Platform.Storage.Migrations
                 {
                     Date = table.Column<DateOnly>(type: "TEXT", nullable: false),
                     PlannedMinutes = table.Column<int>(type: "INTEGER", nullable: false),
-                    DoneMinutes = table.Column<int>(type: "INTEGER", nullable: false)
+                    DoneMinutes = table.Column<int>(type: "INTEGER", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_past_evenings", x => x.Date);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "past_grades",
@@ -466,12 +482,13 @@ namespace ReedShop.Platform.Storage.Migrations
                 {
                     Batch = table.Column<string>(type: "TEXT", nullable: false),
                     Strength = table.Column<int>(type: "INTEGER", nullable: false),
-                    Count = table.Column<int>(type: "INTEGER", nullable: false)
+                    Count = table.Column<int>(type: "INTEGER", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_past_grades", x => new { x.Batch, x.Strength });
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "past_steps",
@@ -485,12 +502,13 @@ namespace ReedShop.Platform.Storage.Migrations
                     Date = table.Column<DateOnly>(type: "TEXT", nullable: false),
                     In = table.Column<int>(type: "INTEGER", nullable: false),
                     Out = table.Column<int>(type: "INTEGER", nullable: false),
-                    Redo = table.Column<int>(type: "INTEGER", nullable: false)
+                    Redo = table.Column<int>(type: "INTEGER", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_past_steps", x => new { x.Batch, x.Step });
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "pay_sessions",
@@ -508,12 +526,13 @@ namespace ReedShop.Platform.Storage.Migrations
                     StripeId = table.Column<string>(type: "TEXT", nullable: true),
                     Url = table.Column<string>(type: "TEXT", nullable: true),
                     AskNextUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
-                    LastError = table.Column<string>(type: "TEXT", nullable: true)
+                    LastError = table.Column<string>(type: "TEXT", nullable: true),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_pay_sessions", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "payments",
@@ -525,31 +544,32 @@ namespace ReedShop.Platform.Storage.Migrations
                     AmountMinor = table.Column<long>(type: "INTEGER", nullable: false),
                     Currency = table.Column<string>(type: "TEXT", nullable: false),
                     StripeId = table.Column<string>(type: "TEXT", nullable: true),
-                    AtUtc = table.Column<DateTime>(type: "TEXT", nullable: false)
+                    AtUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_payments", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "pegs",
                 columns: table => new
                 {
-                    Id = table.Column<long>(type: "INTEGER", nullable: false)
-                        .Annotation("Sqlite:Autoincrement", true),
+                    Id = table.Column<long>(type: "INTEGER", nullable: false).Annotation("Sqlite:Autoincrement", true),
                     OrderId = table.Column<string>(type: "TEXT", nullable: false),
                     LinePosition = table.Column<int>(type: "INTEGER", nullable: false),
                     BatchRoot = table.Column<string>(type: "TEXT", nullable: true),
                     Model = table.Column<string>(type: "TEXT", nullable: false),
                     Strength = table.Column<int>(type: "INTEGER", nullable: false),
                     Quantity = table.Column<int>(type: "INTEGER", nullable: false),
-                    Cover = table.Column<double>(type: "REAL", nullable: false)
+                    Cover = table.Column<double>(type: "REAL", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_pegs", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "plan_key",
@@ -557,12 +577,13 @@ namespace ReedShop.Platform.Storage.Migrations
                 {
                     Id = table.Column<int>(type: "INTEGER", nullable: false),
                     FactsVersion = table.Column<long>(type: "INTEGER", nullable: false),
-                    Day = table.Column<DateOnly>(type: "TEXT", nullable: false)
+                    Day = table.Column<DateOnly>(type: "TEXT", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_plan_key", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "planned_sittings",
@@ -577,12 +598,13 @@ namespace ReedShop.Platform.Storage.Migrations
                     Minutes = table.Column<int>(type: "INTEGER", nullable: false),
                     Day = table.Column<DateOnly>(type: "TEXT", nullable: false),
                     Helper = table.Column<string>(type: "TEXT", nullable: true),
-                    Pinned = table.Column<bool>(type: "INTEGER", nullable: false)
+                    Pinned = table.Column<bool>(type: "INTEGER", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_planned_sittings", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "quotes",
@@ -596,12 +618,13 @@ namespace ReedShop.Platform.Storage.Migrations
                     MadeUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
                     ValidUntilUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
                     FactsVersion = table.Column<long>(type: "INTEGER", nullable: false),
-                    Reasons = table.Column<string>(type: "TEXT", nullable: false)
+                    Reasons = table.Column<string>(type: "TEXT", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_quotes", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "refunds",
@@ -619,30 +642,31 @@ namespace ReedShop.Platform.Storage.Migrations
                     DoneUtc = table.Column<DateTime>(type: "TEXT", nullable: true),
                     Attempts = table.Column<int>(type: "INTEGER", nullable: false),
                     NextTryUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
-                    LastError = table.Column<string>(type: "TEXT", nullable: true)
+                    LastError = table.Column<string>(type: "TEXT", nullable: true),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_refunds", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "shelf_moves",
                 columns: table => new
                 {
-                    Id = table.Column<long>(type: "INTEGER", nullable: false)
-                        .Annotation("Sqlite:Autoincrement", true),
+                    Id = table.Column<long>(type: "INTEGER", nullable: false).Annotation("Sqlite:Autoincrement", true),
                     AtUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
                     Model = table.Column<string>(type: "TEXT", nullable: false),
                     CaneLot = table.Column<string>(type: "TEXT", nullable: false),
                     Change = table.Column<int>(type: "INTEGER", nullable: false),
                     Why = table.Column<string>(type: "TEXT", nullable: false),
-                    BatchId = table.Column<string>(type: "TEXT", nullable: true)
+                    BatchId = table.Column<string>(type: "TEXT", nullable: true),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_shelf_moves", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "shop",
@@ -675,19 +699,19 @@ namespace ReedShop.Platform.Storage.Migrations
                     Payment = table.Column<string>(type: "TEXT", nullable: false),
                     Shipping = table.Column<string>(type: "TEXT", nullable: false),
                     ShelfService = table.Column<double>(type: "REAL", nullable: false),
-                    Version = table.Column<int>(type: "INTEGER", nullable: false)
+                    Version = table.Column<int>(type: "INTEGER", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_shop", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "step_records",
                 columns: table => new
                 {
-                    Id = table.Column<long>(type: "INTEGER", nullable: false)
-                        .Annotation("Sqlite:Autoincrement", true),
+                    Id = table.Column<long>(type: "INTEGER", nullable: false).Annotation("Sqlite:Autoincrement", true),
                     BatchId = table.Column<string>(type: "TEXT", nullable: false),
                     Root = table.Column<string>(type: "TEXT", nullable: false),
                     Step = table.Column<int>(type: "INTEGER", nullable: false),
@@ -705,12 +729,13 @@ namespace ReedShop.Platform.Storage.Migrations
                     Helper = table.Column<string>(type: "TEXT", nullable: true),
                     Trays = table.Column<string>(type: "TEXT", nullable: false),
                     RedoOf = table.Column<int>(type: "INTEGER", nullable: true),
-                    Before = table.Column<string>(type: "TEXT", nullable: false)
+                    Before = table.Column<string>(type: "TEXT", nullable: false),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_step_records", x => x.Id);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "vouchers",
@@ -723,22 +748,22 @@ namespace ReedShop.Platform.Storage.Migrations
                     MostUses = table.Column<int>(type: "INTEGER", nullable: true),
                     LeastReedsMinor = table.Column<long>(type: "INTEGER", nullable: false),
                     MadeUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
-                    EndedUtc = table.Column<DateTime>(type: "TEXT", nullable: true)
+                    EndedUtc = table.Column<DateTime>(type: "TEXT", nullable: true),
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_vouchers", x => x.Code);
-                });
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "AspNetUserClaims",
                 columns: table => new
                 {
-                    Id = table.Column<int>(type: "INTEGER", nullable: false)
-                        .Annotation("Sqlite:Autoincrement", true),
+                    Id = table.Column<int>(type: "INTEGER", nullable: false).Annotation("Sqlite:Autoincrement", true),
                     UserId = table.Column<string>(type: "TEXT", nullable: false),
                     ClaimType = table.Column<string>(type: "TEXT", nullable: true),
-                    ClaimValue = table.Column<string>(type: "TEXT", nullable: true)
+                    ClaimValue = table.Column<string>(type: "TEXT", nullable: true),
                 },
                 constraints: table =>
                 {
@@ -748,8 +773,10 @@ namespace ReedShop.Platform.Storage.Migrations
                         column: x => x.UserId,
                         principalTable: "AspNetUsers",
                         principalColumn: "Id",
-                        onDelete: ReferentialAction.Cascade);
-                });
+                        onDelete: ReferentialAction.Cascade
+                    );
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "AspNetUserLogins",
@@ -758,7 +785,7 @@ namespace ReedShop.Platform.Storage.Migrations
                     LoginProvider = table.Column<string>(type: "TEXT", maxLength: 128, nullable: false),
                     ProviderKey = table.Column<string>(type: "TEXT", maxLength: 128, nullable: false),
                     ProviderDisplayName = table.Column<string>(type: "TEXT", nullable: true),
-                    UserId = table.Column<string>(type: "TEXT", nullable: false)
+                    UserId = table.Column<string>(type: "TEXT", nullable: false),
                 },
                 constraints: table =>
                 {
@@ -768,8 +795,10 @@ namespace ReedShop.Platform.Storage.Migrations
                         column: x => x.UserId,
                         principalTable: "AspNetUsers",
                         principalColumn: "Id",
-                        onDelete: ReferentialAction.Cascade);
-                });
+                        onDelete: ReferentialAction.Cascade
+                    );
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "AspNetUserPasskeys",
@@ -777,7 +806,7 @@ namespace ReedShop.Platform.Storage.Migrations
                 {
                     CredentialId = table.Column<byte[]>(type: "BLOB", maxLength: 1024, nullable: false),
                     UserId = table.Column<string>(type: "TEXT", nullable: false),
-                    Data = table.Column<string>(type: "TEXT", nullable: false)
+                    Data = table.Column<string>(type: "TEXT", nullable: false),
                 },
                 constraints: table =>
                 {
@@ -787,8 +816,10 @@ namespace ReedShop.Platform.Storage.Migrations
                         column: x => x.UserId,
                         principalTable: "AspNetUsers",
                         principalColumn: "Id",
-                        onDelete: ReferentialAction.Cascade);
-                });
+                        onDelete: ReferentialAction.Cascade
+                    );
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "AspNetUserTokens",
@@ -797,18 +828,28 @@ namespace ReedShop.Platform.Storage.Migrations
                     UserId = table.Column<string>(type: "TEXT", nullable: false),
                     LoginProvider = table.Column<string>(type: "TEXT", maxLength: 128, nullable: false),
                     Name = table.Column<string>(type: "TEXT", maxLength: 128, nullable: false),
-                    Value = table.Column<string>(type: "TEXT", nullable: true)
+                    Value = table.Column<string>(type: "TEXT", nullable: true),
                 },
                 constraints: table =>
                 {
-                    table.PrimaryKey("PK_AspNetUserTokens", x => new { x.UserId, x.LoginProvider, x.Name });
+                    table.PrimaryKey(
+                        "PK_AspNetUserTokens",
+                        x => new
+                        {
+                            x.UserId,
+                            x.LoginProvider,
+                            x.Name,
+                        }
+                    );
                     table.ForeignKey(
                         name: "FK_AspNetUserTokens_AspNetUsers_UserId",
                         column: x => x.UserId,
                         principalTable: "AspNetUsers",
                         principalColumn: "Id",
-                        onDelete: ReferentialAction.Cascade);
-                });
+                        onDelete: ReferentialAction.Cascade
+                    );
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "exchanges",
@@ -822,7 +863,7 @@ namespace ReedShop.Platform.Storage.Migrations
                     Quantity = table.Column<int>(type: "INTEGER", nullable: false),
                     AskedUtc = table.Column<DateTime>(type: "TEXT", nullable: false),
                     Stage = table.Column<string>(type: "TEXT", nullable: false),
-                    Answer = table.Column<string>(type: "TEXT", nullable: true)
+                    Answer = table.Column<string>(type: "TEXT", nullable: true),
                 },
                 constraints: table =>
                 {
@@ -832,8 +873,10 @@ namespace ReedShop.Platform.Storage.Migrations
                         column: x => x.OrderId,
                         principalTable: "orders",
                         principalColumn: "Id",
-                        onDelete: ReferentialAction.Cascade);
-                });
+                        onDelete: ReferentialAction.Cascade
+                    );
+                }
+            );
 
             migrationBuilder.CreateTable(
                 name: "order_lines",
@@ -847,7 +890,7 @@ namespace ReedShop.Platform.Storage.Migrations
                     UnitPriceMinor = table.Column<long>(type: "INTEGER", nullable: false),
                     Also = table.Column<string>(type: "TEXT", nullable: false),
                     Asked = table.Column<int>(type: "INTEGER", nullable: true),
-                    Declined = table.Column<string>(type: "TEXT", nullable: false)
+                    Declined = table.Column<string>(type: "TEXT", nullable: false),
                 },
                 constraints: table =>
                 {
@@ -857,13 +900,16 @@ namespace ReedShop.Platform.Storage.Migrations
                         column: x => x.OrderId,
                         principalTable: "orders",
                         principalColumn: "Id",
-                        onDelete: ReferentialAction.Cascade);
-                });
+                        onDelete: ReferentialAction.Cascade
+                    );
+                }
+            );
 
             migrationBuilder.InsertData(
                 table: "facts",
                 columns: new[] { "Id", "Version" },
-                values: new object[] { 1, 0L });
+                values: new object[] { 1, 0L }
+            );
 
             migrationBuilder.InsertData(
                 table: "paper_numbers",
@@ -871,359 +917,261 @@ namespace ReedShop.Platform.Storage.Migrations
                 values: new object[,]
                 {
                     { "CreditNote", 0 },
-                    { "Invoice", 0 }
-                });
+                    { "Invoice", 0 },
+                }
+            );
 
             migrationBuilder.InsertData(
                 table: "plan_key",
                 columns: new[] { "Id", "Day", "FactsVersion" },
-                values: new object[] { 1, new DateOnly(1, 1, 1), 0L });
+                values: new object[] { 1, new DateOnly(1, 1, 1), 0L }
+            );
 
             migrationBuilder.CreateIndex(
                 name: "IX_answers_Caller_Path_Key",
                 table: "answers",
                 columns: new[] { "Caller", "Path", "Key" },
-                unique: true);
+                unique: true
+            );
 
-            migrationBuilder.CreateIndex(
-                name: "IX_answers_StoredUtc",
-                table: "answers",
-                column: "StoredUtc");
+            migrationBuilder.CreateIndex(name: "IX_answers_StoredUtc", table: "answers", column: "StoredUtc");
 
             migrationBuilder.CreateIndex(
                 name: "IX_AspNetUserClaims_UserId",
                 table: "AspNetUserClaims",
-                column: "UserId");
+                column: "UserId"
+            );
 
             migrationBuilder.CreateIndex(
                 name: "IX_AspNetUserLogins_UserId",
                 table: "AspNetUserLogins",
-                column: "UserId");
+                column: "UserId"
+            );
 
             migrationBuilder.CreateIndex(
                 name: "IX_AspNetUserPasskeys_UserId",
                 table: "AspNetUserPasskeys",
-                column: "UserId");
+                column: "UserId"
+            );
 
-            migrationBuilder.CreateIndex(
-                name: "EmailIndex",
-                table: "AspNetUsers",
-                column: "NormalizedEmail");
+            migrationBuilder.CreateIndex(name: "EmailIndex", table: "AspNetUsers", column: "NormalizedEmail");
 
             migrationBuilder.CreateIndex(
                 name: "UserNameIndex",
                 table: "AspNetUsers",
                 column: "NormalizedUserName",
-                unique: true);
+                unique: true
+            );
 
-            migrationBuilder.CreateIndex(
-                name: "IX_batches_Number",
-                table: "batches",
-                column: "Number",
-                unique: true);
+            migrationBuilder.CreateIndex(name: "IX_batches_Number", table: "batches", column: "Number", unique: true);
 
-            migrationBuilder.CreateIndex(
-                name: "IX_batches_Root",
-                table: "batches",
-                column: "Root");
+            migrationBuilder.CreateIndex(name: "IX_batches_Root", table: "batches", column: "Root");
 
-            migrationBuilder.CreateIndex(
-                name: "IX_batches_Stage",
-                table: "batches",
-                column: "Stage");
+            migrationBuilder.CreateIndex(name: "IX_batches_Stage", table: "batches", column: "Stage");
 
             migrationBuilder.CreateIndex(
                 name: "IX_calendar_entries_LastDay",
                 table: "calendar_entries",
-                column: "LastDay");
+                column: "LastDay"
+            );
 
-            migrationBuilder.CreateIndex(
-                name: "IX_calendar_entries_Stage",
-                table: "calendar_entries",
-                column: "Stage");
+            migrationBuilder.CreateIndex(name: "IX_calendar_entries_Stage", table: "calendar_entries", column: "Stage");
 
             migrationBuilder.CreateIndex(
                 name: "IX_calendar_entries_Subject",
                 table: "calendar_entries",
-                column: "Subject");
+                column: "Subject"
+            );
 
-            migrationBuilder.CreateIndex(
-                name: "IX_disputes_OrderId",
-                table: "disputes",
-                column: "OrderId");
+            migrationBuilder.CreateIndex(name: "IX_disputes_OrderId", table: "disputes", column: "OrderId");
 
-            migrationBuilder.CreateIndex(
-                name: "IX_exchanges_Stage",
-                table: "exchanges",
-                column: "Stage");
+            migrationBuilder.CreateIndex(name: "IX_exchanges_Stage", table: "exchanges", column: "Stage");
 
-            migrationBuilder.CreateIndex(
-                name: "IX_grade_records_BatchId",
-                table: "grade_records",
-                column: "BatchId");
+            migrationBuilder.CreateIndex(name: "IX_grade_records_BatchId", table: "grade_records", column: "BatchId");
 
             migrationBuilder.CreateIndex(
                 name: "IX_inbox_Source_EventId",
                 table: "inbox",
                 columns: new[] { "Source", "EventId" },
-                unique: true);
+                unique: true
+            );
 
             migrationBuilder.CreateIndex(
                 name: "IX_inbox_WorkedUtc_NextTryUtc",
                 table: "inbox",
-                columns: new[] { "WorkedUtc", "NextTryUtc" });
+                columns: new[] { "WorkedUtc", "NextTryUtc" }
+            );
 
-            migrationBuilder.CreateIndex(
-                name: "IX_journal_Subject",
-                table: "journal",
-                column: "Subject");
+            migrationBuilder.CreateIndex(name: "IX_journal_Subject", table: "journal", column: "Subject");
 
-            migrationBuilder.CreateIndex(
-                name: "IX_orders_Number",
-                table: "orders",
-                column: "Number",
-                unique: true);
+            migrationBuilder.CreateIndex(name: "IX_orders_Number", table: "orders", column: "Number", unique: true);
 
-            migrationBuilder.CreateIndex(
-                name: "IX_orders_QuoteId",
-                table: "orders",
-                column: "QuoteId",
-                unique: true);
+            migrationBuilder.CreateIndex(name: "IX_orders_QuoteId", table: "orders", column: "QuoteId", unique: true);
 
-            migrationBuilder.CreateIndex(
-                name: "IX_orders_Stage",
-                table: "orders",
-                column: "Stage");
+            migrationBuilder.CreateIndex(name: "IX_orders_Stage", table: "orders", column: "Stage");
 
-            migrationBuilder.CreateIndex(
-                name: "IX_orders_Voucher",
-                table: "orders",
-                column: "Voucher");
+            migrationBuilder.CreateIndex(name: "IX_orders_Voucher", table: "orders", column: "Voucher");
 
             migrationBuilder.CreateIndex(
                 name: "IX_outbox_Kind_Subject",
                 table: "outbox",
                 columns: new[] { "Kind", "Subject" },
-                unique: true);
+                unique: true
+            );
 
-            migrationBuilder.CreateIndex(
-                name: "IX_outbox_SentUtc",
-                table: "outbox",
-                column: "SentUtc");
+            migrationBuilder.CreateIndex(name: "IX_outbox_SentUtc", table: "outbox", column: "SentUtc");
 
             migrationBuilder.CreateIndex(
                 name: "IX_papers_Kind_Number",
                 table: "papers",
                 columns: new[] { "Kind", "Number" },
-                unique: true);
+                unique: true
+            );
 
-            migrationBuilder.CreateIndex(
-                name: "IX_papers_OrderId",
-                table: "papers",
-                column: "OrderId");
+            migrationBuilder.CreateIndex(name: "IX_papers_OrderId", table: "papers", column: "OrderId");
 
-            migrationBuilder.CreateIndex(
-                name: "IX_pay_sessions_OrderId",
-                table: "pay_sessions",
-                column: "OrderId");
+            migrationBuilder.CreateIndex(name: "IX_pay_sessions_OrderId", table: "pay_sessions", column: "OrderId");
 
             migrationBuilder.CreateIndex(
                 name: "IX_pay_sessions_State_AskNextUtc",
                 table: "pay_sessions",
-                columns: new[] { "State", "AskNextUtc" });
+                columns: new[] { "State", "AskNextUtc" }
+            );
 
-            migrationBuilder.CreateIndex(
-                name: "IX_payments_OrderId",
-                table: "payments",
-                column: "OrderId");
+            migrationBuilder.CreateIndex(name: "IX_payments_OrderId", table: "payments", column: "OrderId");
 
             migrationBuilder.CreateIndex(
                 name: "IX_payments_StripeId",
                 table: "payments",
                 column: "StripeId",
-                unique: true);
+                unique: true
+            );
 
-            migrationBuilder.CreateIndex(
-                name: "IX_pegs_BatchRoot",
-                table: "pegs",
-                column: "BatchRoot");
+            migrationBuilder.CreateIndex(name: "IX_pegs_BatchRoot", table: "pegs", column: "BatchRoot");
 
-            migrationBuilder.CreateIndex(
-                name: "IX_pegs_OrderId",
-                table: "pegs",
-                column: "OrderId");
+            migrationBuilder.CreateIndex(name: "IX_pegs_OrderId", table: "pegs", column: "OrderId");
 
             migrationBuilder.CreateIndex(
                 name: "IX_planned_sittings_BatchId",
                 table: "planned_sittings",
-                column: "BatchId");
+                column: "BatchId"
+            );
 
-            migrationBuilder.CreateIndex(
-                name: "IX_planned_sittings_Day",
-                table: "planned_sittings",
-                column: "Day");
+            migrationBuilder.CreateIndex(name: "IX_planned_sittings_Day", table: "planned_sittings", column: "Day");
 
-            migrationBuilder.CreateIndex(
-                name: "IX_quotes_ValidUntilUtc",
-                table: "quotes",
-                column: "ValidUntilUtc");
+            migrationBuilder.CreateIndex(name: "IX_quotes_ValidUntilUtc", table: "quotes", column: "ValidUntilUtc");
 
-            migrationBuilder.CreateIndex(
-                name: "IX_refunds_OrderId",
-                table: "refunds",
-                column: "OrderId");
+            migrationBuilder.CreateIndex(name: "IX_refunds_OrderId", table: "refunds", column: "OrderId");
 
             migrationBuilder.CreateIndex(
                 name: "IX_refunds_State_NextTryUtc",
                 table: "refunds",
-                columns: new[] { "State", "NextTryUtc" });
+                columns: new[] { "State", "NextTryUtc" }
+            );
 
             migrationBuilder.CreateIndex(
                 name: "IX_refunds_StripeId",
                 table: "refunds",
                 column: "StripeId",
-                unique: true);
+                unique: true
+            );
 
             migrationBuilder.CreateIndex(
                 name: "IX_step_records_BatchId_Step",
                 table: "step_records",
                 columns: new[] { "BatchId", "Step" },
-                unique: true);
+                unique: true
+            );
 
-            migrationBuilder.CreateIndex(
-                name: "IX_step_records_Day",
-                table: "step_records",
-                column: "Day");
+            migrationBuilder.CreateIndex(name: "IX_step_records_Day", table: "step_records", column: "Day");
         }
 
         /// <inheritdoc />
         protected override void Down(MigrationBuilder migrationBuilder)
         {
-            migrationBuilder.DropTable(
-                name: "answers");
+            migrationBuilder.DropTable(name: "answers");
 
-            migrationBuilder.DropTable(
-                name: "AspNetUserClaims");
+            migrationBuilder.DropTable(name: "AspNetUserClaims");
 
-            migrationBuilder.DropTable(
-                name: "AspNetUserLogins");
+            migrationBuilder.DropTable(name: "AspNetUserLogins");
 
-            migrationBuilder.DropTable(
-                name: "AspNetUserPasskeys");
+            migrationBuilder.DropTable(name: "AspNetUserPasskeys");
 
-            migrationBuilder.DropTable(
-                name: "AspNetUserTokens");
+            migrationBuilder.DropTable(name: "AspNetUserTokens");
 
-            migrationBuilder.DropTable(
-                name: "batches");
+            migrationBuilder.DropTable(name: "batches");
 
-            migrationBuilder.DropTable(
-                name: "calendar_entries");
+            migrationBuilder.DropTable(name: "calendar_entries");
 
-            migrationBuilder.DropTable(
-                name: "calendar_link");
+            migrationBuilder.DropTable(name: "calendar_link");
 
-            migrationBuilder.DropTable(
-                name: "cane_lots");
+            migrationBuilder.DropTable(name: "cane_lots");
 
-            migrationBuilder.DropTable(
-                name: "damp_nights");
+            migrationBuilder.DropTable(name: "damp_nights");
 
-            migrationBuilder.DropTable(
-                name: "DataProtectionKeys");
+            migrationBuilder.DropTable(name: "DataProtectionKeys");
 
-            migrationBuilder.DropTable(
-                name: "disputes");
+            migrationBuilder.DropTable(name: "disputes");
 
-            migrationBuilder.DropTable(
-                name: "drawer_moves");
+            migrationBuilder.DropTable(name: "drawer_moves");
 
-            migrationBuilder.DropTable(
-                name: "exchanges");
+            migrationBuilder.DropTable(name: "exchanges");
 
-            migrationBuilder.DropTable(
-                name: "facts");
+            migrationBuilder.DropTable(name: "facts");
 
-            migrationBuilder.DropTable(
-                name: "grade_records");
+            migrationBuilder.DropTable(name: "grade_records");
 
-            migrationBuilder.DropTable(
-                name: "inbox");
+            migrationBuilder.DropTable(name: "inbox");
 
-            migrationBuilder.DropTable(
-                name: "journal");
+            migrationBuilder.DropTable(name: "journal");
 
-            migrationBuilder.DropTable(
-                name: "letter_settings");
+            migrationBuilder.DropTable(name: "letter_settings");
 
-            migrationBuilder.DropTable(
-                name: "markers");
+            migrationBuilder.DropTable(name: "markers");
 
-            migrationBuilder.DropTable(
-                name: "models");
+            migrationBuilder.DropTable(name: "models");
 
-            migrationBuilder.DropTable(
-                name: "order_lines");
+            migrationBuilder.DropTable(name: "order_lines");
 
-            migrationBuilder.DropTable(
-                name: "outbox");
+            migrationBuilder.DropTable(name: "outbox");
 
-            migrationBuilder.DropTable(
-                name: "outlooks");
+            migrationBuilder.DropTable(name: "outlooks");
 
-            migrationBuilder.DropTable(
-                name: "paper_numbers");
+            migrationBuilder.DropTable(name: "paper_numbers");
 
-            migrationBuilder.DropTable(
-                name: "papers");
+            migrationBuilder.DropTable(name: "papers");
 
-            migrationBuilder.DropTable(
-                name: "past_evenings");
+            migrationBuilder.DropTable(name: "past_evenings");
 
-            migrationBuilder.DropTable(
-                name: "past_grades");
+            migrationBuilder.DropTable(name: "past_grades");
 
-            migrationBuilder.DropTable(
-                name: "past_steps");
+            migrationBuilder.DropTable(name: "past_steps");
 
-            migrationBuilder.DropTable(
-                name: "pay_sessions");
+            migrationBuilder.DropTable(name: "pay_sessions");
 
-            migrationBuilder.DropTable(
-                name: "payments");
+            migrationBuilder.DropTable(name: "payments");
 
-            migrationBuilder.DropTable(
-                name: "pegs");
+            migrationBuilder.DropTable(name: "pegs");
 
-            migrationBuilder.DropTable(
-                name: "plan_key");
+            migrationBuilder.DropTable(name: "plan_key");
 
-            migrationBuilder.DropTable(
-                name: "planned_sittings");
+            migrationBuilder.DropTable(name: "planned_sittings");
 
-            migrationBuilder.DropTable(
-                name: "quotes");
+            migrationBuilder.DropTable(name: "quotes");
 
-            migrationBuilder.DropTable(
-                name: "refunds");
+            migrationBuilder.DropTable(name: "refunds");
 
-            migrationBuilder.DropTable(
-                name: "shelf_moves");
+            migrationBuilder.DropTable(name: "shelf_moves");
 
-            migrationBuilder.DropTable(
-                name: "shop");
+            migrationBuilder.DropTable(name: "shop");
 
-            migrationBuilder.DropTable(
-                name: "step_records");
+            migrationBuilder.DropTable(name: "step_records");
 
-            migrationBuilder.DropTable(
-                name: "vouchers");
+            migrationBuilder.DropTable(name: "vouchers");
 
-            migrationBuilder.DropTable(
-                name: "AspNetUsers");
+            migrationBuilder.DropTable(name: "AspNetUsers");
 
-            migrationBuilder.DropTable(
-                name: "orders");
+            migrationBuilder.DropTable(name: "orders");
         }
     }
 }
