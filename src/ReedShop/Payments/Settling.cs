@@ -7,7 +7,14 @@ namespace ReedShop.Payments;
 /// The one door to paid and to expired. A webhook, the buyer who comes back and the reconciliation only say which session to
 /// look at; what becomes of it follows from what Stripe answers.
 /// </summary>
-public sealed class Settling(BooksStore books, StripeDesk desk, PaySessions sessions, Refunding refunding, Bench bench)
+public sealed class Settling(
+    BooksStore books,
+    StripeDesk desk,
+    PaySessions sessions,
+    Refunding refunding,
+    Bench bench,
+    ShopClock clock
+)
 {
     /// <param name="stripeId">Stripe's name of the session.</param>
     /// <returns>A refusal: busy if Stripe could not be asked and is to be asked again; any other would come again.</returns>
@@ -28,7 +35,7 @@ public sealed class Settling(BooksStore books, StripeDesk desk, PaySessions sess
         var move = Settlement.Next(standing, session, told);
         if (move == SettleMove.CloseAtStripe)
         {
-            var closed = await desk.Close(told, cancel);
+            var closed = await desk.Close(told, clock.NowUtc, cancel);
             if (closed.Value is null)
             {
                 return new Refusal(RefusalKind.Busy, closed.Fault!);

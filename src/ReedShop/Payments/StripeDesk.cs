@@ -55,15 +55,18 @@ public sealed partial class StripeDesk(
             cancel
         );
 
-    /// <summary>Closes a session that nobody is to pay any more.</summary>
-    public Task<Asked<StripeSession>> Close(StripeSession session, CancellationToken cancel) =>
+    /// <summary>
+    /// Closes a session that nobody is to pay any more. A fault is kept under its key for a day, and closing twice does no
+    /// harm: every minute has a key of its own.
+    /// </summary>
+    public Task<Asked<StripeSession>> Close(StripeSession session, DateTime nowUtc, CancellationToken cancel) =>
         Ask(
             async () =>
                 Of(
                     await new SessionService(client.Value).ExpireAsync(
                         session.Id,
                         null,
-                        Key($"close-{session.Ours}-{session.Id}"),
+                        Key($"close-{session.Ours}-{session.Id}-{nowUtc:yyyyMMddHHmm}"),
                         cancel
                     )
                 ),

@@ -70,6 +70,7 @@ public sealed class RepeatFacts
 
     [Theory]
     [InlineData(StripeFault.TooMany)]
+    [InlineData(StripeFault.Broken)]
     [InlineData(StripeFault.BrokenAfter)]
     [InlineData(StripeFault.SilentAfter)]
     public async Task The_session_of_a_cancelled_order_is_closed_while_it_could_still_be_paid(StripeFault fault)

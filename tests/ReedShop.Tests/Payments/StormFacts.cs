@@ -70,7 +70,8 @@ public sealed class StormFacts
             var story = stories[random.Next(stories.Count)];
             foreach (var word in story.Dequeue()())
             {
-                var queue = random.NextDouble() < 0.2 ? heldBack : onTheWay;
+                var isFirst = word.Id.EndsWith("_end", StringComparison.Ordinal);
+                var queue = random.NextDouble() < (isFirst ? 0.7 : 0.2) ? heldBack : onTheWay;
                 queue.AddRange(Enumerable.Repeat(word, random.NextDouble() < 0.3 ? 2 : 1));
             }
 
@@ -193,7 +194,10 @@ public sealed class StormFacts
         yield return () => Chatter(stripe, session, n, events);
     }
 
-    /// <summary>The many words between: some repeat what is known, some are about nothing the shop minds.</summary>
+    /// <summary>
+    /// The many words between: some repeat what is known, some are about nothing the shop minds. Every other order hears of
+    /// its refund no more than it must.
+    /// </summary>
     private static (string Kind, object Thing, string Id)[] Chatter(
         StripeStandIn stripe,
         StandInSession session,
@@ -209,7 +213,7 @@ public sealed class StormFacts
                 : 0
             );
         var all = (events / Orders) + (n < events % Orders ? 1 : 0);
-        var refund = stripe.Refunds.Find(refund => refund.PaymentId == session.PaymentId);
+        var refund = n % 2 == 0 ? stripe.Refunds.Find(refund => refund.PaymentId == session.PaymentId) : null;
         return
         [
             .. Enumerable

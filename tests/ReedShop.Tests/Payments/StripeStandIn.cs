@@ -63,7 +63,7 @@ public sealed class StripeStandIn : IAsyncDisposable
     /// <summary>What it told by webhook, or tried to; it keeps that for a while.</summary>
     public List<StandInWord> Told { get; } = [];
 
-    /// <summary>Changes asked for without an idempotency key: there must be none, which is looked at in the end.</summary>
+    /// <summary>Changes asked for without an idempotency key of the shop's: there must be none, which is looked at in the end.</summary>
     public List<string> Unkeyed { get; } = [];
 
     /// <summary>The key of the shop is not taken any more.</summary>
@@ -220,7 +220,7 @@ public sealed class StripeStandIn : IAsyncDisposable
             return Begin(request, fault);
         }
 
-        if (!headers.TryGetValue("Idempotency-Key", out var keys))
+        if (!headers.TryGetValue("Idempotency-Key", out var keys) || IsMadeUp(keys.First()))
         {
             Unkeyed.Add(request.Path);
             return Begin(request, fault);
@@ -242,6 +242,9 @@ public sealed class StripeStandIn : IAsyncDisposable
 
         return (status, body);
     }
+
+    /// <summary>The library's own, for a request that was given none: after a crash nobody knows it.</summary>
+    private static bool IsMadeUp(string key) => Guid.TryParse(key, out _);
 
     private (int Status, string Body) Begin(IRequestMessage request, StripeFault fault)
     {
