@@ -16,7 +16,7 @@ internal sealed partial class ShopProcess : IAsyncDisposable
     {
         this.process = process;
         // A program nobody listens to stands still once the pipe is full.
-        rest = process.StandardOutput.ReadToEndAsync();
+        rest = Task.WhenAll(process.StandardOutput.ReadToEndAsync(), process.StandardError.ReadToEndAsync());
         Guest = new HttpClient { BaseAddress = new Uri(address) };
         Owner = new HttpClient { BaseAddress = new Uri(address) };
         Owner.DefaultRequestHeaders.Authorization = new AuthenticationHeaderValue("Bearer", ShopHost.Token);

@@ -82,7 +82,7 @@ public sealed class Acceptance(
             return (Again(taken, wish), null);
         }
 
-        if (quote.ValidUntilUtc < facts.NowUtc || !facts.Shop.Selling)
+        if (quote.ValidUntilUtc < facts.NowUtc || !facts.Shop.Selling || quote.Currency != facts.Shop.Currency)
         {
             return (Refusal.Stage(Say["QuoteRanOut"], Say["NewQuote"]), null);
         }
@@ -92,7 +92,7 @@ public sealed class Acceptance(
             return (Refusal.Stage(Say["TooManyAwaited"], Say["TooManyAwaited.instead"]), null);
         }
 
-        if ((CountryFault(quote, wish) ?? await VoucherFault(quote, facts.Shop, cancel)) is { } fault)
+        if ((CountryFault(quote, wish) ?? await VoucherFault(quote, cancel)) is { } fault)
         {
             return (fault, null);
         }
@@ -118,18 +118,10 @@ public sealed class Acceptance(
             )
             : null;
 
-    /// <summary>Its last use may be gone by now. Its last day is that of the price, which holds as it was told.</summary>
-    private async Task<Refusal?> VoucherFault(Quote quote, ShopSettings shop, CancellationToken cancel) =>
+    /// <summary>Its last use may be gone by now. Its last day was looked at when the price was told.</summary>
+    private async Task<Refusal?> VoucherFault(Quote quote, CancellationToken cancel) =>
         quote.Request.Voucher is { } voucher
-            ? (
-                await vouchers.Usable(
-                    voucher.Code,
-                    quote.Price,
-                    quote.Currency,
-                    ShopClock.Local(quote.MadeUtc, shop.Zone).Date.ToDateOnly(),
-                    cancel
-                )
-            ).Refusal
+            ? (await vouchers.Usable(voucher.Code, quote.Price, quote.Currency, voucher.ToldOn, cancel)).Refusal
             : null;
 
     private static bool HasTooManyAwaited(BenchFacts facts, OrderWish wish) =>

@@ -14,6 +14,9 @@ namespace ReedShop.Orders;
 /// <param name="models">Of the catalogue, for the names of what was ordered.</param>
 public sealed class OrderMessages(ShopSettings shop, IReadOnlyDictionary<string, ReedModel> models)
 {
+    /// <summary>Asks for the rest of the price, and says that the reeds lie ready.</summary>
+    public const string BalanceWanted = "balance-wanted";
+
     /// <summary>Kinds of letters that go to the buyer of an order, and are shown on its page.</summary>
     public static IReadOnlyCollection<string> ToBuyers { get; } =
     [
@@ -28,7 +31,7 @@ public sealed class OrderMessages(ShopSettings shop, IReadOnlyDictionary<string,
         "payment-wanted",
         "payment-expired",
         "paid-too-late",
-        "balance-wanted",
+        BalanceWanted,
         "refunded",
     ];
 
@@ -168,14 +171,14 @@ public sealed class OrderMessages(ShopSettings shop, IReadOnlyDictionary<string,
 
     private static IEnumerable<string> Parts(Order order)
     {
-        if (order.Voucher is { } voucher)
-        {
-            yield return Say["Confirmed.voucher", voucher, Said(order.DiscountMinor, order)];
-        }
-
         if (order.ShippingMinor is { } shipping)
         {
             yield return Say["Confirmed.shipping", Said(shipping, order)];
+        }
+
+        if (order.Voucher is { } voucher)
+        {
+            yield return Say["Confirmed.voucher", voucher, Said(order.DiscountMinor, order)];
         }
 
         if (order.PriceMinor == 0)

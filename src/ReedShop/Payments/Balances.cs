@@ -1,4 +1,3 @@
-using Microsoft.EntityFrameworkCore;
 using ReedShop.Orders;
 using ReedShop.Platform;
 using ReedShop.Platform.Storage;
@@ -40,50 +39,34 @@ public sealed class Balances(FactsGate gate, PaySessions sessions)
     }
 }
 
-/// <summary>Once the reeds of an order lie ready its buyer is asked for the rest.</summary>
-public sealed class BalanceLetters(OrderStore orders, OutboxStore outbox, FactsGate gate, PublicAddress address) : ITick
+/// <summary>Once the reeds of an order lie ready its buyer is asked for the rest, by whichever run of the job is first.</summary>
+public sealed class BalanceLetters(OrderStore orders, FactsGate gate, PublicAddress address) : ITick
 {
     public async Task Run(CancellationToken cancel)
     {
         foreach (var order in await orders.Open(cancel))
         {
-            if (
-                order is { Stage: OrderStage.Ready, PaysBeforeShipping: true, PaidUtc: null }
-                && !await outbox.Has(PaymentLetters.BalanceKind, $"order {order.Number}", cancel)
-            )
+            if (order is { Stage: OrderStage.Ready, PaysBeforeShipping: true, PaidUtc: null })
             {
-                await TryWrite(order, cancel);
+                await gate.OnBooks<bool>(order.Id, Write, cancel);
             }
         }
     }
 
-    /// <summary>Where the same job runs twice at the same time, one of them writes.</summary>
-    private async Task TryWrite(Order order, CancellationToken cancel)
+    private async Task<Result<bool>> Write(
+        OrderBooks books,
+        IServiceProvider services,
+        ShopSettings shop,
+        CancellationToken cancel
+    )
     {
-        try
-        {
-            await gate.OnBooks<bool>(order.Id, Write, cancel);
-        }
-        catch (DbUpdateException fault) when (Races.IsLost(fault))
-        {
-            // The other has written it.
-        }
-    }
-
-    private Result<bool> Write(OrderBooks books, IServiceProvider services, ShopSettings shop)
-    {
-        if (!Balances.IsOwed(books))
+        var (outbox, order) = (services.GetRequiredService<OutboxStore>(), books.Order);
+        if (!Balances.IsOwed(books) || await outbox.Has(OrderMessages.BalanceWanted, $"order {order.Number}", cancel))
         {
             return false;
         }
 
-        PaymentLetters.BalanceWanted(
-            services.GetRequiredService<OutboxStore>(),
-            books.Order,
-            books.ToPay,
-            shop,
-            address.Of($"/orders/{books.Order.Id}")
-        );
+        PaymentLetters.BalanceWanted(outbox, order, books.ToPay, shop, address.Of($"/orders/{order.Id}"));
         return true;
     }
 }

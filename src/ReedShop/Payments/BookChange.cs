@@ -13,6 +13,14 @@ internal static class BookChange
         string orderId,
         Func<OrderBooks, IServiceProvider, ShopSettings, Result<T>> change,
         CancellationToken cancel
+    ) => gate.OnBooks(orderId, (books, services, shop, _) => Task.FromResult(change(books, services, shop)), cancel);
+
+    /// <summary>The same for a change that has to look something up in its turn.</summary>
+    public static Task<Result<T>> OnBooks<T>(
+        this FactsGate gate,
+        string orderId,
+        Func<OrderBooks, IServiceProvider, ShopSettings, CancellationToken, Task<Result<T>>> change,
+        CancellationToken cancel
     ) =>
         gate.Write<T>(
             async (services, stop) =>
@@ -23,7 +31,8 @@ internal static class BookChange
                 }
 
                 var shop = await services.GetRequiredService<ShopStore>().Get(stop);
-                return change(await services.GetRequiredService<BooksStore>().Open(order, shop, stop), services, shop);
+                var books = await services.GetRequiredService<BooksStore>().Open(order, shop, stop);
+                return await change(books, services, shop, stop);
             },
             cancel
         );

@@ -5,15 +5,18 @@ using ReedShop.Platform.Ticks;
 
 namespace ReedShop.Payments;
 
-/// <summary>When Stripe was last asked, by this process: a new one asks at once.</summary>
+/// <summary>How far this process has come: a new one asks at once, for all that Stripe keeps.</summary>
 public sealed class MissedEventsAsked
 {
     public DateTime? LastUtc { get; set; }
+
+    /// <summary>Up to then every word has been taken down.</summary>
+    public DateTime? TakenUtc { get; set; }
 }
 
 /// <summary>
 /// Asks Stripe once an hour which of its words did not reach the shop, and takes them down as if they had just come. So a
-/// refund, a dispute or a late payment is known even where no webhook works. Stripe keeps its words for thirty days.
+/// refund, a dispute or a late payment is known even where no webhook works.
 /// </summary>
 public sealed partial class MissedEvents(
     StripeDesk desk,
@@ -25,9 +28,11 @@ public sealed partial class MissedEvents(
 ) : ITick
 {
     private static readonly TimeSpan Every = TimeSpan.FromHours(1);
+
+    // Stripe's page on events (value from memory).
     private static readonly TimeSpan KeptByStripe = TimeSpan.FromDays(30);
 
-    /// <summary>Words overtake one another: the newest that came says little of those of the day before it.</summary>
+    /// <summary>For words that Stripe lists only some time after they happened.</summary>
     private static readonly TimeSpan Overlap = TimeSpan.FromDays(1);
 
     public async Task Run(CancellationToken cancel)
@@ -39,15 +44,19 @@ public sealed partial class MissedEvents(
         }
 
         asked.LastUtc = now;
-        var newest = await inbox.NewestUtc(Webhooks.Source, cancel) ?? DateTime.MinValue;
-        var since = newest > now - KeptByStripe + Overlap ? newest - Overlap : now - KeptByStripe;
-        var told = await desk.Events(since, cancel);
+        var told = await desk.Events((asked.TakenUtc - Overlap) ?? now - KeptByStripe, cancel);
+        if (told.Value is not { } words)
+        {
+            return;
+        }
+
         var missed = 0;
-        foreach (var word in told.Value ?? [])
+        foreach (var word in words)
         {
             missed += await inbox.Take(Webhooks.Message(word, now), cancel) ? 1 : 0;
         }
 
+        asked.TakenUtc = now;
         if (missed > 0)
         {
             Missed(missed);

@@ -59,7 +59,9 @@ public sealed record MoneyView(
 
 public sealed record PaymentView(PaymentWay Way, Money Amount, DateTime At);
 
-/// <param name="Fault">Why it has not been done; missing where nothing stands in its way.</param>
+/// <param name="Fault">
+/// Why it has not been done, or what went back beyond it; missing where nothing stands in its way.
+/// </param>
 public sealed record RefundView(
     string Id,
     Money Amount,

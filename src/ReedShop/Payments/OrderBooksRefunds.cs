@@ -116,7 +116,12 @@ public sealed partial class OrderBooks
             return null;
         }
 
-        refund.State = RefundState.Returned;
+        (refund.State, refund.LastError) = (RefundState.Returned, null);
+        if (refund.AmountMinor == 0)
+        {
+            return null;
+        }
+
         var payment = Payments.Single(payment => payment.Id == refund.PaymentId);
         Write(PaperKind.Invoice, payment, refund.AmountMinor, () => PaperLines.CameBack(order, refund), refund);
         var owed = AskBack(payment, refund.AmountMinor, refund.Reason, refund.Note);

@@ -1,6 +1,7 @@
 using System.Net.Mime;
 using Microsoft.AspNetCore.Http.HttpResults;
 using ReedShop.Platform;
+using ReedShop.Platform.Http;
 using ReedShop.Platform.Layout;
 
 namespace ReedShop.Payments;
@@ -12,8 +13,14 @@ internal static class PaperPages
     {
         routes.MapGet("/orders/{id}/invoice/{number:int}", ShowInvoice).ExcludeFromDescription();
         routes.MapGet("/orders/{id}/credit-note/{number:int}", ShowCreditNote).ExcludeFromDescription();
-        routes.MapGet("/orders/{id}/invoice/{number:int}.pdf", InvoiceFile).ExcludeFromDescription();
-        routes.MapGet("/orders/{id}/credit-note/{number:int}.pdf", CreditNoteFile).ExcludeFromDescription();
+        routes
+            .MapGet("/orders/{id}/invoice/{number:int}.pdf", InvoiceFile)
+            .RequireRateLimiting(Computing.Policy)
+            .ExcludeFromDescription();
+        routes
+            .MapGet("/orders/{id}/credit-note/{number:int}.pdf", CreditNoteFile)
+            .RequireRateLimiting(Computing.Policy)
+            .ExcludeFromDescription();
     }
 
     private static Task<IResult> ShowInvoice(string id, int number, BooksStore store, CancellationToken cancel) =>

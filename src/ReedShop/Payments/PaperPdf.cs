@@ -35,7 +35,7 @@ public sealed partial class PaperPdf(PdfFonts fonts, ILogger<PaperPdf> log)
             var letters = new PdfLetters(TextsOf(sheet), fonts.All);
             if (letters.Lacking is { Length: > 0 } lacking)
             {
-                LogNoLetters(lacking, PdfOptions.FontSetting);
+                LogNoLetters(lacking.Length, PdfOptions.FontSetting);
                 return new Refusal(
                     RefusalKind.Broken,
                     Say["NoLetters", lacking],
@@ -83,13 +83,17 @@ public sealed partial class PaperPdf(PdfFonts fonts, ILogger<PaperPdf> log)
     {
         var columns = new PdfColumns(letters, sheet, Strong);
         string[] end = [.. sheet.Tax is { } tax ? [tax] : Array.Empty<string>(), sheet.Standing];
-        var tail = columns.HeightOf(sheet.Total, Strong) + (Gap / 2) + end.Sum(text => file.HeightOf(text, Plain));
+        var tail =
+            PdfSheets.RowGap
+            + columns.HeightOf(sheet.Total, Strong)
+            + (Gap / 2)
+            + end.Sum(text => file.HeightOf(text, Plain));
         for (var i = 0; i < sheet.Rows.Count; i++)
         {
             var row = columns.HeightOf(sheet.Rows[i], Plain) + (i == sheet.Rows.Count - 1 ? tail : 0);
             if (i == 0 || !file.HasRoom(row))
             {
-                file.Room(columns.HeightOf(sheet.Head, Strong) + row, isNew: i > 0);
+                file.Room(columns.HeightOf(sheet.Head, Strong) + PdfSheets.RowGap + row, isNew: i > 0);
                 columns.Draw(file, sheet.Head, Strong);
                 file.Rule();
             }
@@ -137,7 +141,7 @@ public sealed partial class PaperPdf(PdfFonts fonts, ILogger<PaperPdf> log)
 
     [LoggerMessage(
         Level = LogLevel.Warning,
-        Message = "No PDF was written: no font has these letters, or they must be joined: {Letters}. A font that has them is named in {Setting}"
+        Message = "No PDF was written: no font has {Count} of its letters, or they must be joined; its page names them. A font that has them is named in {Setting}"
     )]
-    private partial void LogNoLetters(string letters, string setting);
+    private partial void LogNoLetters(int count, string setting);
 }

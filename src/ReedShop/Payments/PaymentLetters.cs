@@ -14,8 +14,6 @@ namespace ReedShop.Payments;
 /// </summary>
 internal static class PaymentLetters
 {
-    public const string BalanceKind = "balance-wanted";
-
     /// <summary>Goes out at night too: by the morning the order would not be held any more.</summary>
     public static void Held(OutboxStore outbox, Order order, PaySession session, ShopSettings shop, string page) =>
         Add(
@@ -98,7 +96,7 @@ internal static class PaymentLetters
     ) =>
         Add(
             outbox,
-            BalanceKind,
+            OrderMessages.BalanceWanted,
             order,
             BuyersLetter.Of(
                 order,

@@ -80,7 +80,11 @@ public sealed class QuoteMaker(
             voucher =>
                 request with
                 {
-                    Voucher = new VoucherOf(voucher.Code, price.Less(voucher.Discount).DiscountMinor),
+                    Voucher = new VoucherOf(
+                        voucher.Code,
+                        price.Less(voucher.Discount).DiscountMinor,
+                        clock.Today(shop.Zone)
+                    ),
                 }
         );
     }

@@ -146,6 +146,6 @@ public sealed record ValidRequest(
 }
 
 /// <summary>A voucher and what it took off when the price was told.</summary>
-public sealed record VoucherOf(string Code, long DiscountMinor);
+public sealed record VoucherOf(string Code, long DiscountMinor, DateOnly ToldOn);
 
 public sealed record PricedLine(string Model, Strength Strength, int Quantity, long UnitPriceMinor);

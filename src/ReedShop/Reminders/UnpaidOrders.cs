@@ -31,7 +31,6 @@ public sealed class UnpaidOrders(ShopStore shops, OrderStore orders, MakersLette
     private static string Title(Order order) => $"Order {Words.Plain(order.Number)} was not paid in time";
 
     private static string Text(Order order) =>
-        $"{order.BuyerName} ({order.BuyerEmail}) ordered {Words.Count(order.Lines.Sum(l => l.Quantity), "reed", "reeds")} and "
-        + "did not pay, or the card was declined. The order has ended and its evenings are free again; the buyer has been "
-        + "told, and may order anew.\n";
+        $"{order.BuyerName} ({order.BuyerEmail}) ordered {Words.Count(order.Lines.Sum(l => l.Quantity), "reed", "reeds")}, and "
+        + "no payment came in. The order has ended, and its evenings are free again.\n";
 }

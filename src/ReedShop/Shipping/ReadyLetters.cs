@@ -9,7 +9,7 @@ namespace ReedShop.Shipping;
 
 /// <summary>
 /// Tells a buyer, once, that the reeds made for the order lie ready. What came from the drawer lay ready when the order was
-/// confirmed; and where the rest of the price is still to be paid, the letter that asks for it says so.
+/// confirmed; and the letter that asks for the rest of a price says so too.
 /// </summary>
 public sealed class ReadyLetters(
     OrderStore orders,
@@ -26,7 +26,7 @@ public sealed class ReadyLetters(
     {
         foreach (var order in (await orders.Open(cancel)).Where(IsTold))
         {
-            if (!await outbox.Has(Kind, Subject(order), cancel))
+            if (!await WasTold(order, cancel))
             {
                 await Write(order, cancel);
             }
@@ -36,6 +36,10 @@ public sealed class ReadyLetters(
     private static bool IsTold(Order order) =>
         order is { Stage: OrderStage.Ready, BegunOn: not null }
         && (order.PaidUtc is not null || !order.PaysBeforeShipping);
+
+    private async Task<bool> WasTold(Order order, CancellationToken cancel) =>
+        await outbox.Has(Kind, Subject(order), cancel)
+        || await outbox.Has(OrderMessages.BalanceWanted, Subject(order), cancel);
 
     private static string Subject(Order order) => $"order {order.Number}";
 

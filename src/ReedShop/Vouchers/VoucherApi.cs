@@ -66,7 +66,7 @@ public static class VoucherApi
         VoucherWish wish,
         VoucherCommands commands,
         CancellationToken cancel
-    ) => (await commands.Make(wish, cancel)).CreatedOrRefused(voucher => $"/api/vouchers/{voucher.Code}");
+    ) => (await commands.Make(wish, cancel)).CreatedOrRefused(_ => "/api/vouchers");
 
     private static async Task<Results<Ok<VoucherView>, Refused>> End(
         string code,

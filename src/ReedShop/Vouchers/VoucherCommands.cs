@@ -130,7 +130,10 @@ public sealed class VoucherCommands(FactsGate gate)
             ? Refusal.Invalid(
                 field,
                 "The amount cannot be used.",
-                $"{new Money(1, currency)} to {new Money(MostMinor, currency)}"
+                Words.Named(
+                    $"{new Money(1, currency)} to {new Money(MostMinor, currency)}",
+                    $"1 to {MostMinor} in the minor unit"
+                )
             )
         : null;
 

@@ -36,19 +36,19 @@ public sealed class VoucherStore(ShopDb db)
     /// </summary>
     private static async Task<IReadOnlyDictionary<string, int>> Uses(IQueryable<Order> orders, CancellationToken cancel)
     {
-        var taken = await orders
-            .Where(order => order.Stage != OrderStage.Expired)
-            .Select(order => new
-            {
-                order.Voucher,
-                order.Stage,
-                order.Parcels,
-            })
+        var standing = await orders
+            .Where(order => order.Stage != OrderStage.Expired && order.Stage != OrderStage.Cancelled)
+            .GroupBy(order => order.Voucher!)
+            .Select(same => new { Code = same.Key, Uses = same.Count() })
             .ToListAsync(cancel);
-        return taken
-            .Where(order => order.Stage != OrderStage.Cancelled || order.Parcels.Count > 0)
-            .GroupBy(order => order.Voucher!, StringComparer.Ordinal)
-            .ToDictionary(same => same.Key, same => same.Count(), StringComparer.Ordinal);
+        var cancelled = await orders
+            .Where(order => order.Stage == OrderStage.Cancelled)
+            .Select(order => new { Code = order.Voucher!, order.Parcels })
+            .ToListAsync(cancel);
+        return standing
+            .Concat(cancelled.Where(order => order.Parcels.Count > 0).Select(order => new { order.Code, Uses = 1 }))
+            .GroupBy(used => used.Code, StringComparer.Ordinal)
+            .ToDictionary(same => same.Key, same => same.Sum(used => used.Uses), StringComparer.Ordinal);
     }
 }
 

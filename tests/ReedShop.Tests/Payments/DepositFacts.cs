@@ -18,7 +18,7 @@ public sealed class DepositFacts
 
         var tooSoon = await paying.Shop.Send(HttpMethod.Post, $"/api/orders/{PayingShop.Id(order)}/ship", new { });
         await ShopHost.ReadProblem(tooSoon, HttpStatusCode.Conflict, "wrong-stage");
-        await paying.Shop.Tick("ask-for-balances");
+        await Task.WhenAll(Enumerable.Range(0, 4).Select(_ => Task.Run(() => paying.Shop.Tick("ask-for-balances"))));
         await paying.Shop.Tick("ask-for-balances");
         Assert.Single(await paying.Letters(), kind => kind == "balance-wanted");
 

@@ -56,6 +56,26 @@ public sealed class MissedEventsFacts
     }
 
     [Fact]
+    public async Task After_an_outage_of_days_what_came_since_hides_nothing_that_was_lost_before()
+    {
+        await using var paying = await PayingShop.Open();
+        var order = await paying.PaidOrder();
+        var other = await paying.PaidOrder(1, "bea@example.org");
+        var lost = paying.Stripe.RefundByHand(RefundFacts.PaymentOf(paying, order), 200);
+        paying.Lose("refund.created", lost.Shape());
+        paying.Shop.Time.Advance(TimeSpan.FromDays(3));
+        var told = paying.Stripe.RefundByHand(RefundFacts.PaymentOf(paying, other), 100);
+        await paying.Tell("refund.created", told.Shape());
+        paying.Stripe.Fail("/v1/events", StripeFault.Broken);
+
+        await paying.Shop.Tick(Fetch);
+        await Later(paying);
+
+        await CardFacts.Balanced(paying, order, captured: 700, refunded: 200);
+        await CardFacts.Balanced(paying, other, captured: 350, refunded: 100);
+    }
+
+    [Fact]
     public async Task Stripe_is_asked_for_them_once_an_hour()
     {
         await using var paying = await PayingShop.Open();

@@ -214,6 +214,12 @@ public sealed class RefundFacts
                 .Count(paper => paper.GetProperty("kind").GetString() == "creditNote")
         );
         Assert.Equal(creditNotes, (await paying.Letters()).Count(kind => kind == "refunded"));
+        using var owner = await Visitor.Owner(paying.Shop);
+        Assert.Contains(
+            $"; {beyond} more went back than was left of the payment",
+            await owner.Read($"/bench/orders/{PayingShop.Id(order)}/money"),
+            StringComparison.Ordinal
+        );
     }
 
     private static async Task<(JsonElement Order, JsonElement Refund)> Refused(PayingShop paying, int amount = 300)
@@ -221,6 +227,29 @@ public sealed class RefundFacts
         var order = await paying.PaidOrder();
         paying.Stripe.Fail("/v1/refunds", StripeFault.Declined);
         return (order, (await GiveBack(paying, order, amount)).GetProperty("refunds")[0]);
+    }
+
+    [Fact]
+    public async Task What_went_back_beyond_what_was_paid_and_was_sent_back_by_the_bank_is_nobodys_claim()
+    {
+        await using var paying = await PayingShop.Open();
+        var (order, refund) = await Refused(paying, 700);
+        await paying.Shop.PostJson(Address(order, refund, "paid-back"), new { });
+        var again = paying.Stripe.RefundByHand(PaymentOf(paying, order), 600);
+        await paying.Tell("refund.created", again.Shape());
+        await paying.Tick();
+
+        again.Status = "failed";
+        await paying.Tell("refund.failed", again.Shape());
+        await paying.Tick();
+
+        await CardFacts.Balanced(paying, order, captured: 700, refunded: 700);
+        var money = await paying.Money(order);
+        Assert.Equal(2, money.GetProperty("papers").GetArrayLength());
+        Assert.DoesNotContain(
+            money.GetProperty("refunds").EnumerateArray(),
+            row => row.GetProperty("state").GetString() == "refused"
+        );
     }
 
     [Fact]

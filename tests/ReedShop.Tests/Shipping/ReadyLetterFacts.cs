@@ -71,7 +71,13 @@ public sealed class ReadyLetterFacts
         );
 
         await shop.Tick("ready-letters");
+        Assert.Empty(await MakersMail.Waiting(shop, Ready));
 
+        await shop.Tick("ask-for-balances");
+        await Change(shop, order => order.PaidUtc = order.AcceptedUtc);
+        await shop.Tick("ready-letters");
+
+        Assert.Single(await MakersMail.Waiting(shop, "balance-wanted"));
         Assert.Empty(await MakersMail.Waiting(shop, Ready));
     }
 

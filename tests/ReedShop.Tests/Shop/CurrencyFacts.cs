@@ -44,6 +44,22 @@ public sealed class CurrencyFacts
         Assert.Equal(HttpStatusCode.OK, (await Save(shop, "EUR", await Version(shop))).StatusCode);
     }
 
+    [Fact]
+    public async Task A_price_told_in_the_currency_of_before_is_not_ordered()
+    {
+        await using var shop = await ExampleReeds.ShopWithHistory();
+        var quote = await shop.PostJson("/api/quotes", ExampleReeds.Lines((3.5, 2)));
+        Assert.Equal(HttpStatusCode.OK, (await Save(shop, "USD", await Version(shop))).StatusCode);
+
+        var answer = await shop.Send(
+            HttpMethod.Post,
+            "/api/orders",
+            ExampleReeds.Order(quote.GetProperty("id").GetString()!)
+        );
+
+        await ShopHost.ReadProblem(answer, HttpStatusCode.Conflict, "wrong-stage");
+    }
+
     private static async Task<string> Version(ShopHost shop)
     {
         using var answer = await shop.Owner.GetAsync("/api/shop", Cancel);

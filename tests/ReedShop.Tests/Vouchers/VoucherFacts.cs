@@ -1,5 +1,7 @@
 using System.Net;
 using System.Text.Json;
+using Microsoft.Extensions.DependencyInjection;
+using ReedShop.Quotes;
 using ReedShop.Tests.Payments;
 
 namespace ReedShop.Tests.Vouchers;
@@ -175,6 +177,52 @@ public sealed class VoucherFacts
         Assert.Equal(630, Parts(order).Total);
         var problem = await ShopHost.ReadProblem(refused, HttpStatusCode.UnprocessableEntity, "invalid-value");
         Assert.Equal("voucher", problem.GetProperty("field").GetString());
+    }
+
+    [Fact]
+    public async Task A_price_told_afresh_after_the_last_day_holds_as_the_first_one_did()
+    {
+        await using var paying = await Open(
+            new
+            {
+                code = Code,
+                share = 0.1,
+                lastDay = "2027-03-01",
+            }
+        );
+        var first = await paying.Shop.PostJson("/api/quotes", Wish(Code));
+        paying.Shop.Time.Advance(TimeSpan.FromHours(16));
+
+        var afresh = await paying.Shop.Within(async services =>
+        {
+            var quotes = services.GetRequiredService<QuoteStore>();
+            var known = await quotes.Find(first.GetProperty("id").GetString()!, default);
+            return await services.GetRequiredService<QuoteMaker>().MakeAgain(known!.Request, default);
+        });
+        var order = await ShopHost.Read(
+            await Accept(paying, JsonSerializer.SerializeToElement(new { id = afresh.Value.Id }))
+        );
+
+        Assert.Equal(630, Parts(order).Total);
+    }
+
+    [Fact]
+    public async Task A_letter_with_shipping_and_a_voucher_says_which_amount_is_of_the_price()
+    {
+        await using var paying = await Open(new { code = Code, share = 0.1 });
+        await Zones.Keep(paying.Shop, Zones.Home);
+        using var buyer = new Visitor(paying.Shop);
+
+        var quote = await paying.Shop.PostJson("/api/quotes", Wish(Code, country: "PT"));
+        var order = await ShopHost.Read(await Accept(paying, quote));
+        Assert.True(paying.Stripe.Pay(PayingShop.SessionOf(order)));
+        await paying.ComeBack(order);
+
+        Assert.Contains(
+            "It comes to €9.30. Of it €3.00 is for shipping. The voucher HARBOUR-10 took €0.70 off. All of it is paid",
+            await Text(buyer, $"/orders/{PayingShop.Id(order)}"),
+            StringComparison.Ordinal
+        );
     }
 
     [Fact]

@@ -62,10 +62,6 @@ public sealed class InboxStore(ShopDb db, ShopClock clock)
             );
     }
 
-    /// <summary>When the newest word of a sender came; null if none is kept.</summary>
-    public Task<DateTime?> NewestUtc(string source, CancellationToken cancel) =>
-        db.Set<InboxMessage>().Where(row => row.Source == source).MaxAsync(row => (DateTime?)row.ArrivedUtc, cancel);
-
     /// <summary>Comes again later each time: 1, 2, 4 ... 512 minutes.</summary>
     public Task MarkFailed(IReadOnlyCollection<InboxMessage> messages, string error, CancellationToken cancel)
     {
