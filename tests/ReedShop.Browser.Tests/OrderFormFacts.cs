@@ -207,7 +207,7 @@ public sealed class OrderFormFacts
 
         // Of 7.00 fifteen in 100 are 1.05; 44 g cost 3.00.
         await Expect(page.Locator("#offer .parts")).ToContainTextAsync("-€1.05");
-        await Expect(page.Locator("#offer .parts")).ToContainTextAsync("Shipping to Portugal");
+        await Expect(page.Locator("#offer .parts")).ToContainTextAsync("Shipping: Portugal");
         await Expect(page.Locator("#offer .total")).ToHaveTextAsync("€8.95");
         Assert.Equal(0, await page.EvaluateAsync<int>("document.documentElement.scrollWidth - innerWidth"));
         await FillAddress(page, country: null);

@@ -52,7 +52,7 @@ public sealed class ExampleMaker(ShopHost shop)
             .. (await shop.GetJson("/api/batches?limit=500"))
                 .GetProperty("items")
                 .EnumerateArray()
-                .Where(batch => batch.GetProperty("stage").GetString() is "planned" or "onBench")
+                .Where(IsOpen)
                 .Where(batch => batch.GetProperty("id").GetString() == batch.GetProperty("root").GetString())
                 .Select(batch => batch.GetProperty("id").GetString()!),
         ];
@@ -75,6 +75,8 @@ public sealed class ExampleMaker(ShopHost shop)
         return sittings;
     }
 
+    private static bool IsOpen(JsonElement batch) => batch.GetProperty("stage").GetString() is "planned" or "onBench";
+
     private static PlannedWork Read(JsonElement sitting) =>
         new(
             sitting.GetProperty("batch").GetString()!,
@@ -92,7 +94,8 @@ public sealed class ExampleMaker(ShopHost shop)
         {
             var batch = (await shop.GetJson($"/api/batches/{sitting.Batch}")).GetProperty("batch");
             var step = sitting.FirstStep + index;
-            if (batch.GetProperty("nextStep").GetInt32() != step)
+            // Reeds that came out of another batch earlier this evening may have made this one needless.
+            if (!IsOpen(batch) || batch.GetProperty("nextStep").GetInt32() != step)
             {
                 return;
             }

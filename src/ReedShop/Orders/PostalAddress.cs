@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using ReedShop.Platform;
 
 namespace ReedShop.Orders;
@@ -24,7 +25,14 @@ public sealed record PostalAddress(
 
     /// <summary>As it stands on a letter.</summary>
     public IReadOnlyList<string> Lines() =>
-        [Street, $"{PostalCode} {Locality}", Region is null ? Country : $"{Region}, {Country}"];
+        [Street, $"{PostalCode} {Locality}", Region is null ? CountryName : $"{Region}, {CountryName}"];
+
+    /// <summary>In the language of the reader where its code is known, else as it was written.</summary>
+    [JsonIgnore]
+    public string CountryName =>
+        Country.Trim().Length == Countries.CodeLetters && Countries.Read(Country) is { } code
+            ? Countries.Name(code)
+            : Country;
 
     /// <param name="field">The name a refusal gives, before the part.</param>
     public IEnumerable<Refusal> Faults(string field) =>

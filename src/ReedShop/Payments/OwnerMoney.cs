@@ -2,6 +2,7 @@ using ReedShop.Orders;
 using ReedShop.Platform;
 using ReedShop.Platform.Http;
 using ReedShop.Platform.Idempotency;
+using ReedShop.Platform.Layout;
 using ReedShop.Platform.Storage;
 using ReedShop.Shop;
 
@@ -245,13 +246,15 @@ public sealed class OwnerMoney(
                 ? Refusal.Invalid(
                     "amount.amount",
                     "So much cannot be given back.",
-                    most < 1 ? "nothing is left to give back" : $"1 to {most}"
+                    most < 1
+                        ? "nothing is left to give back"
+                        : Words.Named($"up to {new Money(most, books.Order.Currency)}", $"1 to {most}")
                 )
             : CardMoney.Of(books.Order.Currency) is { } card && card.Payable(amount) != amount
                 ? Refusal.Invalid(
                     "amount.amount",
                     "Cards are not paid back in so fine an amount.",
-                    $"{card.Payable(amount)}"
+                    Words.Named($"{new Money(card.Payable(amount), books.Order.Currency)}", $"{card.Payable(amount)}")
                 )
             : wish.Note?.Length > MostNoteCharacters
                 ? Refusal.Invalid("note", "The note is too long.", $"up to {MostNoteCharacters} characters")

@@ -91,7 +91,22 @@ public sealed record ShippingTerms(int PackingGrams, IReadOnlyList<ShippingZone>
         : Zones
             .Select((zone, index) => ZoneFault(zone, currency, part => field(index, part)))
             .FirstOrDefault(fault => fault is not null)
-            ?? TwiceFault(field);
+            ?? TwiceFault(field)
+            ?? PackingFault(field);
+
+    /// <summary>Nothing could be sent in a parcel whose packing alone is too heavy.</summary>
+    private Refusal? PackingFault(Func<int, string, string> field) =>
+        Enumerable
+            .Range(0, Zones.Count)
+            .Where(index => Zones[index].Bands.Max(band => band.UpToGrams) <= PackingGrams)
+            .Select(index =>
+                Refusal.Invalid(
+                    field(index, "bands"),
+                    $"The packing alone weighs {PackingGrams} grams.",
+                    $"a weight above {PackingGrams} grams, or lighter packing"
+                )
+            )
+            .FirstOrDefault();
 
     private static Refusal? ZoneFault(ShippingZone zone, string currency, Func<string, string> field) =>
         string.IsNullOrWhiteSpace(zone.Name) || zone.Name.Length > MostNameCharacters

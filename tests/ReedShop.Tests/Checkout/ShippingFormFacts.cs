@@ -19,7 +19,7 @@ public sealed class ShippingFormFacts
         Assert.Equal(HttpStatusCode.SeeOther, answer.StatusCode);
         var seen = Text(await buyer.Follow(answer));
 
-        Assert.Contains("<dt>Shipping to Portugal</dt><dd>€3.00</dd>", seen, StringComparison.Ordinal);
+        Assert.Contains("<dt>Shipping: Portugal</dt><dd>€3.00</dd>", seen, StringComparison.Ordinal);
         Assert.Contains("<p class=\"total\"><b>€10.00</b></p>", seen, StringComparison.Ordinal);
         Assert.Contains("<option value=\"PT\" selected>Portugal</option>", seen, StringComparison.Ordinal);
         Assert.Equal(2, seen.Split("name=\"country\"").Length);
@@ -29,7 +29,7 @@ public sealed class ShippingFormFacts
             [.. Reeds, .. Buyer, ("country", "PT"), ("do", "order"), ("quoteId", Quote(seen))]
         );
         var page = Text(await buyer.Follow(ordered));
-        Assert.Contains("1000 Harbour, PT", page, StringComparison.Ordinal);
+        Assert.Contains("1000 Harbour, Portugal", page, StringComparison.Ordinal);
         Assert.Contains("<dd>€10.00, not paid yet", page, StringComparison.Ordinal);
     }
 
@@ -47,9 +47,36 @@ public sealed class ShippingFormFacts
 
         var page = Text(await answer.Content.ReadAsStringAsync(Cancel));
         Assert.Contains("The country was changed after this price was made.", page, StringComparison.Ordinal);
-        Assert.Contains("<dt>Shipping to Japan</dt><dd>€12.00</dd>", page, StringComparison.Ordinal);
+        Assert.Contains("<dt>Shipping: Japan</dt><dd>€12.00</dd>", page, StringComparison.Ordinal);
         Assert.Contains("value=\"1 Quay\"", page, StringComparison.Ordinal);
         Assert.Equal(0, (await shop.GetJson("/api/orders")).GetProperty("items").GetArrayLength());
+    }
+
+    [Fact]
+    public async Task The_country_of_a_price_that_was_told_stays_on_its_page_whatever_zones_become()
+    {
+        await using var shop = await Open(Zones.Home, Zones.World);
+        using var buyer = new Visitor(shop);
+        var seen = await buyer.Follow(await buyer.Post("/", [.. Reeds, ("country", "JP"), ("do", "see")]));
+        await Zones.Keep(
+            shop,
+            new
+            {
+                name = "one",
+                countries = new[] { "PT" },
+                bands = Zones.Bands(50, 300),
+            }
+        );
+
+        var later = Text(await buyer.Read($"/?quote={Quote(seen)}"));
+
+        Assert.Contains("<option value=\"JP\" selected>Japan</option>", later, StringComparison.Ordinal);
+        Assert.DoesNotContain("<option value=\"PT\" selected>", later, StringComparison.Ordinal);
+        var ordered = await buyer.Post(
+            "/",
+            [.. Reeds, .. Buyer, ("country", "JP"), ("do", "order"), ("quoteId", Quote(seen))]
+        );
+        Assert.Contains("1000 Harbour, Japan", Text(await buyer.Follow(ordered)), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -1,4 +1,7 @@
+using System.Net;
 using System.Text.Json;
+using ReedShop.Platform.Http;
+using ReedShop.Platform.Layout;
 
 namespace ReedShop.Tests.Payments;
 
@@ -67,6 +70,49 @@ public sealed class InvoiceByHandFacts
 
         Assert.DoesNotContain("not paid yet", await buyer.Read(page), StringComparison.Ordinal);
         Assert.DoesNotContain("not paid yet", await buyer.Read($"{page}/receipt"), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task What_is_owed_of_an_order_cancelled_after_a_part_had_left_is_told_to_buyer_and_maker()
+    {
+        await using var shop = await Stocked();
+        await ExampleReeds.FillHistory(shop);
+        var quote = await shop.PostJson(
+            "/api/quotes",
+            new
+            {
+                lines = new[]
+                {
+                    new
+                    {
+                        model = ExampleReeds.Clarinet,
+                        strength = 3.5,
+                        quantity = 12,
+                    },
+                },
+                partsAreFine = true,
+            }
+        );
+        var order = await shop.PostJson("/api/orders", ExampleReeds.Order(quote.GetProperty("id").GetString()!));
+        await shop.PostJson($"/api/orders/{PayingShop.Id(order)}/invoice", new { });
+        await shop.PostJson($"/api/orders/{PayingShop.Id(order)}/ship", new { part = true });
+
+        await shop.PostJson($"/api/orders/{PayingShop.Id(order)}/cancel", new { });
+
+        var owed = PayingShop.Amount(await shop.GetJson($"/api/orders/{PayingShop.Id(order)}/money"), "owed");
+        Assert.Equal(9 * 350, owed);
+        var said = Words.Money(new Money(owed, "EUR"));
+        using var owner = await Visitor.Owner(shop);
+        var page = WebUtility.HtmlDecode(await owner.Read($"/orders/{PayingShop.Id(order)}"));
+        Assert.Contains($"Still to be paid: {said}.", page, StringComparison.Ordinal);
+        var money = $"/bench/orders/{PayingShop.Id(order)}/money";
+        Assert.Contains(
+            $"{said} is still to be paid.",
+            WebUtility.HtmlDecode(await owner.Read(money)),
+            StringComparison.Ordinal
+        );
+        await owner.PostFrom(money, $"/bench/orders/{PayingShop.Id(order)}/paid");
+        Assert.Equal(0, PayingShop.Amount(await shop.GetJson($"/api/orders/{PayingShop.Id(order)}/money"), "owed"));
     }
 
     private static (long Captured, long Invoiced, long Owed) Sums(JsonElement money) =>

@@ -130,6 +130,31 @@ public sealed class ShippingPageFacts
     }
 
     [Fact]
+    public async Task A_zone_in_which_the_packing_alone_is_too_heavy_is_not_kept()
+    {
+        await using var shop = await ExampleReeds.NewShop();
+
+        var wrong = await Zones.Set(
+            shop,
+            Zones.Home,
+            new
+            {
+                name = "far",
+                countries = new[] { "JP" },
+                bands = Zones.Bands(20, 300, Zones.PackingGrams, 450),
+            }
+        );
+
+        var problem = await ShopHost.ReadProblem(wrong, HttpStatusCode.UnprocessableEntity, "invalid-value");
+        Assert.Equal("shipping.zones[1].bands", problem.GetProperty("field").GetString());
+        Assert.StartsWith(
+            "a weight above 40 grams",
+            problem.GetProperty("allowed").GetString(),
+            StringComparison.Ordinal
+        );
+    }
+
+    [Fact]
     public async Task What_a_reed_weighs_is_set_in_the_list_of_models()
     {
         await using var shop = await ExampleReeds.NewShop();
