@@ -80,7 +80,7 @@ public sealed class PageWordsFacts
     [InlineData("rackBlanks", "0", "1 to 10000 blanks")]
     [InlineData("confidence", "100", "50 to 99 in 100")]
     [InlineData("zone", "the harbour", "a time zone such as Europe/Lisbon")]
-    [InlineData("currency", "euro", "three capital letters, such as EUR")]
+    [InlineData("currency", "euro", "the three capital letters of a currency in use, such as EUR")]
     public async Task Settings_are_refused_with_what_the_page_would_take(string field, string typed, string allowed)
     {
         await using var shop = await ShopHost.Start();
