@@ -216,7 +216,7 @@ public sealed class OrderFormFacts
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Order 1" })).ToBeVisibleAsync();
         await Expect(page.Locator(".parts")).ToContainTextAsync("Voucher QUAY");
         await Expect(page.GetByText("€8.95, not paid yet")).ToBeVisibleAsync();
-        await Expect(page.GetByText("1000-001 Harbour, PT")).ToBeVisibleAsync();
+        await Expect(page.GetByText("1000-001 Harbour, Portugal")).ToBeVisibleAsync();
         Assert.Empty(shop.AskedElsewhere);
     }
 
