@@ -61,7 +61,7 @@ public sealed class KillFacts
         await using (var shop = await ShopProcess.Start(paying.Shop.Folder, WithoutTicks(paying), Cancel))
         {
             using var content = new StringContent(body, Encoding.UTF8, new MediaTypeHeaderValue("application/json"));
-            content.Headers.Add(StripeSignature.Header, PayingShop.Sign(body, DateTimeOffset.UtcNow));
+            content.Headers.Add(StripeSignature.Header, PayingShop.Sign(body, TimeProvider.System.GetUtcNow()));
             var answer = await shop.Guest.PostAsync("/webhooks/stripe", content, Cancel);
             Assert.True(answer.IsSuccessStatusCode);
             shop.Kill();
